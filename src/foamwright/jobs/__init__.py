@@ -1,0 +1,1 @@
+"""The only bridge from files to answers: what command line and page both call."""

@@ -1,0 +1,1 @@
+"""The only bridge from a plane to arrays."""

@@ -1,0 +1,1 @@
+"""Propeller, motor, speed controller and pack."""

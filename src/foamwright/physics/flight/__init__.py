@@ -1,0 +1,1 @@
+"""Flight: where lift, drag and drive meet."""

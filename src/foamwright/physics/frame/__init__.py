@@ -1,0 +1,1 @@
+"""Mass and structure of the frame."""

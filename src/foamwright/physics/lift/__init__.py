@@ -1,0 +1,1 @@
+"""Lifting surfaces, sections and drag."""

@@ -1,0 +1,1 @@
+"""Batched numerics: roots and table look-up."""

@@ -1,0 +1,71 @@
+"""Look-up in rectangular tables: multilinear, held at the edge, the outside flagged."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from foamwright.physics.arrays import Flags, Grid, Samples
+
+
+def bracket(axis: Grid, values: Samples) -> tuple[np.ndarray, Samples, Flags]:
+    """Return the left node, the fraction to the next one, and who lies outside.
+
+    Parameters
+    ----------
+    axis : (k,) [unit]
+        Rising nodes of one table axis.
+    values : (n,) [unit]
+        Where to look; any shape is kept.
+
+    Returns
+    -------
+    (n,) [-], (n,) [-], (n,) [-]
+
+    Source
+    ------
+    own-derivation
+    """
+    inside = np.clip(values, axis[0], axis[-1])
+    left = np.clip(np.searchsorted(axis, inside, side="right") - 1, 0, axis.size - 2)
+    fraction = (inside - axis[left]) / (axis[left + 1] - axis[left])
+    return left, fraction, (values < axis[0]) | (values > axis[-1])
+
+
+def look_up(
+    axes: Sequence[Grid], table: Grid, points: Sequence[Samples]
+) -> tuple[Samples, Flags]:
+    """Interpolate a table linearly along every axis, held constant beyond its edge.
+
+    Parameters
+    ----------
+    axes : (d,) [unit]
+        The nodes of each of the d axes.
+    table : (k1, ..., kd, ...) [unit]
+        The values; trailing axes beyond the d-th are carried along.
+    points : (d,) [unit]
+        One array of coordinates for each axis; they broadcast together.
+
+    Returns
+    -------
+    (n, ...) [unit], (n,) [-]
+
+    Source
+    ------
+    own-derivation
+    """
+    shaped = np.broadcast_arrays(*points)
+    cells = [bracket(axis, values) for axis, values in zip(axes, shaped, strict=True)]
+    outside = np.zeros(shaped[0].shape, dtype=bool)
+    for _, _, beyond in cells:
+        outside |= beyond
+    trailing = (1,) * (table.ndim - len(axes))
+    total: Samples = np.zeros(shaped[0].shape + table.shape[len(axes) :])
+    for corner in range(2 ** len(axes)):
+        weight: Samples = np.ones(shaped[0].shape)
+        index = []
+        for dimension, (left, fraction, _) in enumerate(cells):
+            upper = (corner >> dimension) & 1
+            weight = weight * (fraction if upper else 1.0 - fraction)
+            index.append(left + upper)
+        total += weight.reshape(weight.shape + trailing) * table[tuple(index)]
+    return total, outside

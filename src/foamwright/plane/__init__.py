@@ -1,0 +1,1 @@
+"""What the builder wrote: the plane file, its parts and its wishes."""

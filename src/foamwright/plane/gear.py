@@ -1,0 +1,196 @@
+"""The items in the plane: what each kind can say of itself.
+
+Every item may take its numbers from the stock by name; what it says itself wins, key by key.
+"""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from foamwright.plane.fields import (
+    Angle,
+    Charge,
+    Current,
+    Draw,
+    Force,
+    Fraction,
+    Length,
+    Mass,
+    Money,
+    Power,
+    Resistance,
+    RotationSpeed,
+    SpeedConstant,
+    Time,
+    Torque,
+    Voltage,
+)
+from foamwright.plane.placement import Place, Reach, Size, Written
+
+
+class Item(Written):
+    """What every item can say."""
+
+    name: str
+    """The builder's own name, unique in the plane."""
+    stock: str | None = None
+    """The stock entry its other numbers come from."""
+    mass: Mass | None = None
+    """Of one piece, with its leads."""
+    at: Place | None = None
+    """Where its middle is; needed for balance."""
+    reach: Reach | None = None
+    """How far it may be moved."""
+    size: Size | None = None
+    """The box around it, as it lies in the plane."""
+    count: int = 1
+    """How many alike sit around that place (a pair left and right counts 2)."""
+    price: Money | None = None
+    """Of one piece."""
+    owned: bool = False
+    """Whether it is in the drawer already."""
+    spares: int = 0
+    """How many more to have at the field."""
+    link: str | None = None
+    """Where the builder would buy it: the builder's own note."""
+    note: str | None = None
+    """Anything."""
+    draw: Draw | None = None
+    """What it takes from its rail all the time, each, as watts or amps."""
+    rail: Literal["pack", "5 V", "video"] = "5 V"
+    """Which rail feeds it."""
+    rail_voltage: Voltage | None = None
+    """The voltage of that rail where it is neither the pack nor 5 V."""
+    protrudes: Length | None = None
+    """How far it stands out of the foam into the air."""
+    from_stock: tuple[str, ...] = ()
+    """The keys that came from the stock; set on reading, not written."""
+
+
+class StaticReading(Written):
+    """One full-throttle reading on the bench with this propeller, standing still."""
+
+    rotation_speed: RotationSpeed
+    """Of the propeller."""
+    current: Current
+    """From the pack."""
+    voltage: Voltage
+    """At the pack, under that load."""
+    thrust: Force | None = None
+    """If there was a scale."""
+
+
+class Motor(Item):
+    """A brushless motor."""
+
+    kind: Literal["motor"]
+    stator_diameter: Length | None = None
+    stator_height: Length | None = None
+    kv: SpeedConstant | None = None
+    resistance: Resistance | None = None
+    no_load_current: Current | None = None
+    no_load_voltage: Voltage | None = None
+    burst_current: Current | None = None
+    continuous_current: Current | None = None
+    thrust_angle: Angle | None = None
+    """Thrust line, nose-up positive."""
+
+
+class Propeller(Item):
+    """A propeller."""
+
+    kind: Literal["propeller"]
+    diameter: Length | None = None
+    pitch: Length | None = None
+    blades: int = 2
+    coefficients: str | None = None
+    """A file with columns J, CT, CP beside the plane file."""
+    blade: str | None = None
+    """A file with columns r_over_R, c_over_R, beta_deg beside the plane file."""
+    static_reading: StaticReading | None = None
+
+
+class Pack(Item):
+    """A lithium-polymer pack."""
+
+    kind: Literal["pack"]
+    cells: int | None = None
+    capacity: Charge | None = None
+    cell_resistance: Resistance | None = None
+    condition: Literal["good", "ordinary", "tired"] = "ordinary"
+    usable: Fraction | None = None
+    c_label: float | None = None
+    """The C number printed on it; believed only as far as practice allows."""
+    chemistry: Literal["LiPo", "LiHV"] = "LiPo"
+
+
+class SpeedController(Item):
+    """The motor's speed controller."""
+
+    kind: Literal["esc"]
+    current_limit: Current | None = None
+    resistance: Resistance | None = None
+    cooling: Literal["open air", "some air", "buried"] = "some air"
+    cutoff_voltage: Voltage | None = None
+    """Lowest pack voltage it or the boards live with."""
+
+
+class Servo(Item):
+    """A servo."""
+
+    kind: Literal["servo"]
+    torque: Torque | None = None
+    speed: Time | None = None
+    """Time for 60 degrees."""
+    idle_current: Current | None = None
+    moving_current: Current | None = None
+    stall_current: Current | None = None
+    slop: Angle | None = None
+
+
+class Regulator(Item):
+    """A regulator (BEC) of its own."""
+
+    kind: Literal["regulator"]
+    type: Literal["linear", "switching"] = "switching"
+    current_limit: Current | None = None
+    output: Voltage | None = None
+
+
+class Radio(Item):
+    """A transmitter or receiver."""
+
+    kind: Literal["receiver", "video transmitter"]
+    transmit_power: Power | None = None
+    frequency: float | None = None
+    """In MHz."""
+
+
+class Board(Item):
+    """Everything else that is an item: it has a mass, a place and perhaps a draw."""
+
+    kind: Literal[
+        "flight controller",
+        "camera",
+        "gps",
+        "antenna",
+        "beeper",
+        "connector",
+        "wire",
+        "rod",
+        "tape",
+        "glue",
+        "magnet",
+        "hatch",
+        "ballast",
+        "mount",
+        "linkage",
+        "allowance",
+        "other",
+    ]
+
+
+AnyItem = Annotated[
+    Motor | Propeller | Pack | SpeedController | Servo | Regulator | Radio | Board,
+    Field(discriminator="kind"),
+]
