@@ -33,4 +33,55 @@ SOURCES: dict[str, Source] = {
         taken="the update formula",
         held="memory",
     ),
+    "sharpe-2024": Source(
+        citation="P. Sharpe, NeuralFoil, open section-coefficient library, version 0.3.3, MIT "
+        "licence, 2024",
+        taken="section lift, drag and moment behind the shipped atlas",
+        held="read",
+    ),
+    "selig-1989": Source(
+        citation="M. S. Selig, J. F. Donovan, D. B. Fraser, Airfoils at Low Speeds, SoarTech 8, "
+        "1989",
+        taken="tabulated characteristics of Clark-Y, four-digit sections and a flat plate",
+        held="second-hand",
+    ),
+    "selig-1995": Source(
+        citation="M. S. Selig, J. J. Guglielmo, A. P. Broeren, P. Giguere, Summary of Low-Speed "
+        "Airfoil Data, vol. 1, SoarTech, 1995",
+        taken="tabulated characteristics and drag runs of low-Reynolds-number sections",
+        held="second-hand",
+    ),
+    "selig-2004": Source(
+        citation="M. S. Selig, B. D. McGranahan, Wind Tunnel Aerodynamic Tests of Six Airfoils "
+        "for Use on Small Wind Turbines, NREL/SR-500-34515, 2004",
+        taken="lift and drag of the E387 from Re 100 k to 300 k",
+        held="second-hand",
+    ),
+    "lyon-1998": Source(
+        citation="C. A. Lyon, A. P. Broeren, P. Giguere, A. Gopalarathnam, M. S. Selig, Summary "
+        "of Low-Speed Airfoil Data, vol. 3, SoarTech, 1998",
+        taken="drag and lift runs of low-Reynolds-number sections and a bent sheet",
+        held="second-hand",
+    ),
+    "abbott-1959": Source(
+        citation="I. H. Abbott, A. E. von Doenhoff, Theory of Wing Sections, Dover, 1959",
+        taken="thin-airfoil theory, four- and five-digit mean lines",
+        held="memory",
+    ),
+    "blasius-1908": Source(
+        citation="H. Blasius, Grenzschichten in Fluessigkeiten mit kleiner Reibung, Z. Math. "
+        "Phys. 56 (1908) 1",
+        taken="laminar skin friction of a flat plate",
+        held="memory",
+    ),
+    "schlichting-1979": Source(
+        citation="H. Schlichting, Boundary-Layer Theory, 7th ed., McGraw-Hill, 1979",
+        taken="turbulent skin friction 0.074 Re^-0.2 and the allowance for a laminar start",
+        held="memory",
+    ),
+    "hoerner-1965": Source(
+        citation="S. F. Hoerner, Fluid-Dynamic Drag, published by the author, 1965",
+        taken="form factor of bodies, base drag, drag coefficients of bluff shapes",
+        held="memory",
+    ),
 }
