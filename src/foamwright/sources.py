@@ -84,4 +84,84 @@ SOURCES: dict[str, Source] = {
         taken="form factor of bodies, base drag, drag coefficients of bluff shapes",
         held="memory",
     ),
+    "katz-plotkin-2001": Source(
+        citation="J. Katz, A. Plotkin, Low-Speed Aerodynamics, 2nd ed., Cambridge 2001, ch. 12",
+        taken="horseshoe lattice, far-wake drag",
+        held="memory",
+    ),
+    "lan-1974": Source(
+        citation="C. E. Lan, A quasi-vortex-lattice method in thin wing theory, "
+        "J. Aircraft 11 (1974) 518",
+        taken="control points midway in the spacing angle",
+        held="memory",
+    ),
+    "glauert-1927": Source(
+        citation="H. Glauert, Theoretical relationships for an aerofoil with hinged flap, "
+        "ARC R&M 1095, 1927",
+        taken="flap effectiveness, pitching and hinge moments",
+        held="memory",
+    ),
+    "abbott-doenhoff-1959": Source(
+        citation="I. H. Abbott, A. E. von Doenhoff, Theory of Wing Sections, Dover 1959, ch. 4",
+        taken="thin-aerofoil integrals of the four-digit mean lines",
+        held="memory",
+    ),
+    "glauert-1926": Source(
+        citation="H. Glauert, The Elements of Aerofoil and Airscrew Theory, Cambridge 1926, ch. XI",
+        taken="lifting line by Fourier series, rectangular and tapered wings",
+        held="memory",
+    ),
+    "prandtl-1921": Source(
+        citation="L. Prandtl, Applications of modern hydrodynamics to aeronautics, "
+        "NACA TR 116, 1921",
+        taken="elliptic wing: slope, induced drag, downwash far behind",
+        held="memory",
+    ),
+    "helmbold-1942": Source(
+        citation="H. B. Helmbold, Der unverwundene Ellipsenfluegel als tragende Flaeche, "
+        "Jahrbuch der deutschen Luftfahrtforschung 1942",
+        taken="lift slope at low aspect ratio",
+        held="second-hand",
+    ),
+    "datcom-1978": Source(
+        citation="USAF Stability and Control Datcom, AFWAL-TR-83-3048, section 4.1.3.2",
+        taken="lift slope of a swept wing, tail downwash",
+        held="memory",
+    ),
+    "anderson-fundamentals": Source(
+        citation="J. D. Anderson, Fundamentals of Aerodynamics, ch. 5 (examples 5.1, 5.2)",
+        taken="worked examples of finite wings; example numbers from memory",
+        held="memory",
+    ),
+    "anderson-introduction": Source(
+        citation="J. D. Anderson, Introduction to Flight, ch. 7 (examples 7.2 to 7.7)",
+        taken="worked examples of static stability; example numbers from memory",
+        held="memory",
+    ),
+    "nelson-1998": Source(
+        citation="R. C. Nelson, Flight Stability and Automatic Control, 2nd ed., 1998, ch. 2-3",
+        taken="strip theory of roll damping and roll control",
+        held="memory",
+    ),
+    "purser-campbell-1945": Source(
+        citation="P. E. Purser, J. P. Campbell, Experimental verification of a simplified "
+        "vee-tail theory, NACA TR 823, 1945",
+        taken="equivalent tail areas of a vee tail",
+        held="memory",
+    ),
+    "bertin-smith": Source(
+        citation="J. J. Bertin, M. L. Smith, Aerodynamics for Engineers, ch. 7",
+        taken="lattice of 1 x 4 panels on a 45 degree wing; printed digits from memory",
+        held="memory",
+    ),
+    "mason-vt": Source(
+        citation="W. H. Mason, Applied Computational Aerodynamics notes, ch. 6, Virginia Tech",
+        taken="slopes of the Warren-12 planform; digits from memory",
+        held="memory",
+    ),
+    "munk-1924": Source(
+        citation="M. M. Munk, The aerodynamic forces on airship hulls, NACA TR 184, 1924",
+        taken="moment of a slender body; apparent mass of ellipsoids after Lamb",
+        held="memory",
+    ),
 }
