@@ -17,8 +17,8 @@ SECTION_CLMAX_BIAS = -0.11
 SECTION_CLMAX_SD = 0.10
 """Scatter of maximum lift about the corrected value; several runs end before the stall."""
 
-SECTION_DRAG_LN_SD = 0.25
-"""Scatter of ln drag at given lift after correction, of one section at one Reynolds number."""
+SECTION_DRAG_LN_SD = 0.20
+"""Scatter of ln drag at given lift after correction, of one row: shaped 0.17, sheet 0.23."""
 
 WORKING_DRAG_LN_BIAS = 0.15
 """Measured over atlas ln drag between 0.4 and 0.8 of maximum lift; none at minimum drag."""
@@ -29,6 +29,9 @@ WORKING_LIFT = (0.2, 0.4, 0.8, 0.95)
 SHEET_DRAG_LN_FLAT = 0.27
 """Measured over atlas ln minimum drag of flat sheet at Re 100 k (factor 1.3; 1.8 at 300 k)."""
 
+SHEET_DRAG_LN_BENT = -0.15
+"""The same for sheet bent to 6 % camber, beside the working-lift term that it also gets."""
+
 SHEET_DRAG_LN_SLOPE = 0.28
 """The same change of it with ln Re for flat and for bent sheet."""
 
@@ -36,15 +39,15 @@ SHEET_REYNOLDS = (6.0e4, 3.0e5)
 """Range the sheet rows span; the correction is held beyond it."""
 
 SHEET_CAMBER = 0.06
-"""Camber of the measured bent sheet, which needs no correction at Re 100 k."""
+"""Camber of the measured bent sheet; between it and flat sheet the correction is linear."""
 
-ALPHA_ZERO_SLOPE = np.deg2rad(0.75)
+ALPHA_ZERO_SLOPE = float(np.deg2rad(0.75))
 """Measured less atlas zero-lift angle of cambered sections changes by this with ln Re."""
 
 ALPHA_ZERO_REYNOLDS = 2.6e5
 """Reynolds number at which that difference vanishes."""
 
-ALPHA_ZERO_SD = np.deg2rad(0.5)
+ALPHA_ZERO_SD = float(np.deg2rad(0.5))
 """Scatter of the zero-lift angle after correction."""
 
 BARE_FOAM_DRAG_FACTOR = 1.15
@@ -53,11 +56,17 @@ BARE_FOAM_DRAG_FACTOR = 1.15
 BARE_FOAM_DRAG_FACTOR_SD = 0.10
 """Spread of that judgement."""
 
-SHAPED_STALL_SEARCH = np.deg2rad(18.0)
+SHAPED_STALL_SEARCH = float(np.deg2rad(18.0))
 """Beyond this angle the atlas is deep stall and no maximum is looked for."""
 
-SHEET_STALL_SEARCH = np.deg2rad(12.0)
+SHEET_STALL_SEARCH = float(np.deg2rad(12.0))
 """Thin sheet has no peak: lift creeps up with huge drag, so the usable maximum is read here."""
+
+STALL_DROP = 0.05
+"""Loss of lift coefficient that marks the first peak; deep stall may climb above it again."""
+
+STALL_FROM = float(np.deg2rad(4.0))
+"""A loss of lift at smaller angles is a bubble, not the stall."""
 
 
 def peak_lift(alpha: Grid, lift: Samples, sheet: Flags) -> tuple[Samples, np.ndarray]:
@@ -75,7 +84,7 @@ def peak_lift(alpha: Grid, lift: Samples, sheet: Flags) -> tuple[Samples, np.nda
     Returns
     -------
     (m, r) [-]
-        Greatest lift between -2 deg and the end of the search.
+        Greatest lift before the first drop, between -2 deg and the end of the search.
     (m, r) [-]
         Index of the angle.
 
@@ -83,17 +92,22 @@ def peak_lift(alpha: Grid, lift: Samples, sheet: Flags) -> tuple[Samples, np.nda
     ------
     own-derivation
     """
-    end: Samples = np.where(sheet, SHEET_STALL_SEARCH, SHAPED_STALL_SEARCH).reshape(-1, 1, 1)
+    end = np.where(sheet, SHEET_STALL_SEARCH, SHAPED_STALL_SEARCH).reshape(-1, 1, 1)
     tried = (alpha <= end + 1e-9) & (alpha >= -0.035)
-    place = np.argmax(np.where(tried, lift, -np.inf), axis=2)
+    seen = np.where(tried, lift, -np.inf)
+    dropped = tried & (lift < np.maximum.accumulate(seen, axis=2) - STALL_DROP)
+    # A bubble can dent the curve at small angles; only a later dent is the stall.
+    stalled = np.maximum.accumulate(dropped & (alpha >= STALL_FROM), axis=2)
+    place = np.argmax(np.where(stalled, -np.inf, seen), axis=2)
     return np.take_along_axis(lift, place[:, :, None], axis=2)[:, :, 0], place
 
 
-def corrected_lift(alpha: Grid, lift: Samples, sheet: Flags) -> Samples:
+def corrected_lift(alpha: Grid, lift: Samples, sheet: Flags, camber: Grid) -> Samples:
     """Return lift curves with the bias of maximum lift taken out on both stall sides.
 
     The correction grows from nothing at 0.6 of the peak to its full size at the peak and stays
-    beyond it, so the slope at working angles is untouched.
+    beyond it, so the slope at working angles is untouched. The stall on the back of a cambered
+    section was not measured: there the correction fades to nothing at 2 % camber.
 
     Parameters
     ----------
@@ -103,6 +117,8 @@ def corrected_lift(alpha: Grid, lift: Samples, sheet: Flags) -> Samples:
         Uncorrected lift curves.
     sheet : (m,) [-]
         True for sheet, whose maximum needs no correction.
+    camber : (m,) [-]
+        Camber over chord.
 
     Returns
     -------
@@ -112,7 +128,9 @@ def corrected_lift(alpha: Grid, lift: Samples, sheet: Flags) -> Samples:
     ------
     selig-1989, selig-1995, selig-2004, lyon-1998
     """
-    bias = np.where(sheet, 0.0, SECTION_CLMAX_BIAS)[:, None, None]
+    bias = np.where(sheet, 0.0, SECTION_CLMAX_BIAS)
+    above = (bias * np.clip(1.0 + camber / 0.02, 0.0, 1.0))[:, None, None]
+    below = (bias * np.clip(1.0 - camber / 0.02, 0.0, 1.0))[:, None, None]
     top, top_place = peak_lift(alpha, lift, sheet)
     low, low_place = peak_lift(-alpha[::-1], -lift[..., ::-1], sheet)
     index = np.arange(alpha.size)
@@ -120,7 +138,7 @@ def corrected_lift(alpha: Grid, lift: Samples, sheet: Flags) -> Samples:
     beyond_low = index <= alpha.size - 1 - low_place[:, :, None]
     upper = np.where(beyond_top, 1.0, _rise(lift / np.maximum(top, 0.2)[:, :, None]))
     lower = np.where(beyond_low, 1.0, _rise(-lift / np.maximum(low, 0.2)[:, :, None]))
-    corrected: Samples = lift + bias * (upper - lower)
+    corrected: Samples = lift + above * upper - below * lower
     return corrected
 
 
@@ -171,7 +189,8 @@ def sheet_drag(log_reynolds: Grid, camber: Grid) -> Samples:
     low, high = np.log(SHEET_REYNOLDS)
     trend = SHEET_DRAG_LN_SLOPE * (np.clip(log_reynolds, low, high) - np.log(1.0e5))
     flatness = np.clip(1.0 - np.abs(camber) / SHEET_CAMBER, 0.0, 1.0)
-    added: Samples = SHEET_DRAG_LN_FLAT * flatness[:, None] + trend
+    level = SHEET_DRAG_LN_BENT + (SHEET_DRAG_LN_FLAT - SHEET_DRAG_LN_BENT) * flatness
+    added: Samples = level[:, None] + trend
     return added
 
 

@@ -82,7 +82,7 @@ class SectionTable:
     """(m,) True where thickness or camber lies outside the atlas."""
 
 
-def section_table(atlas: SectionAtlas, shapes: StripShapes) -> SectionTable:
+def section_table(atlas: SectionAtlas, shapes: StripShapes, corrected: bool = True) -> SectionTable:
     """Return the atlas at the shapes of m strips, with the measured biases taken out.
 
     Parameters
@@ -91,6 +91,8 @@ def section_table(atlas: SectionAtlas, shapes: StripShapes) -> SectionTable:
         The shipped atlas, or one made for own coordinates.
     shapes : StripShapes
         Shape of each strip.
+    corrected : bool
+        False leaves the biases in, to derive or show them.
 
     Returns
     -------
@@ -105,16 +107,22 @@ def section_table(atlas: SectionAtlas, shapes: StripShapes) -> SectionTable:
     sharpe-2024, selig-1989, selig-1995, selig-2004, lyon-1998
     """
     raw, outside = strip_curves(atlas, shapes)
-    lift = corrected_lift(atlas.alpha, raw[0], shapes.sheet)
+    lift = raw[0]
+    if corrected:
+        lift = corrected_lift(atlas.alpha, lift, shapes.sheet, shapes.camber)
     maximum, top = peak_lift(atlas.alpha, lift, shapes.sheet)
     negative, bottom = peak_lift(-atlas.alpha[::-1], -lift[..., ::-1], shapes.sheet)
     limits = (atlas.alpha.size - 1 - bottom, top)
-    for_sheet = np.where(shapes.sheet[:, None], sheet_drag(atlas.log_reynolds, shapes.camber), 0.0)
-    share = lift / np.where(
-        lift >= 0.0, np.maximum(maximum, 0.2)[:, :, None], np.maximum(negative, 0.2)[:, :, None]
-    )
-    log_drag = raw[1] + working_drag(share) + for_sheet[:, :, None]
-    shift = np.where(shapes.sheet[:, None], 0.0, zero_lift_shift(atlas.log_reynolds, shapes.camber))
+    log_drag, shift = raw[1], np.zeros(maximum.shape)
+    if corrected:
+        share = lift / np.maximum(
+            np.where(lift >= 0.0, maximum[..., None], negative[..., None]), 0.2
+        )
+        log_drag = log_drag + working_drag(share)
+        log_drag += _of_sheet(shapes, sheet_drag(atlas.log_reynolds, shapes.camber), True)[
+            ..., None
+        ]
+        shift = _of_sheet(shapes, zero_lift_shift(atlas.log_reynolds, shapes.camber), False)
     branch_alpha, branch_drag = _along_branch(atlas.alpha, lift, log_drag, limits)
     return SectionTable(
         log_reynolds=atlas.log_reynolds,
@@ -133,6 +141,12 @@ def section_table(atlas: SectionAtlas, shapes: StripShapes) -> SectionTable:
         flap_log_drag=flap_penalty(atlas.flap, shapes),
         outside=outside,
     )
+
+
+def _of_sheet(shapes: StripShapes, values: Samples, wanted: bool) -> Samples:
+    """Return the values of sheet strips, or of all others, and zero elsewhere."""
+    chosen: Samples = np.where((shapes.sheet == wanted)[:, None], values, 0.0)
+    return chosen
 
 
 def _along_branch(

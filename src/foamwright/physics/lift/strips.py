@@ -1,0 +1,252 @@
+"""Profile drag and maximum lift of the whole plane from its strips.
+
+The lattice gives the lift of every strip, linear in the states; the sections say what that lift
+costs and where it ends. Maximum lift is the critical section's on the linear loading: a coupled
+solution stops converging there and only gives a lower bound.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from foamwright.physics.arrays import Flags, Grid, Samples
+from foamwright.physics.lift.section import (
+    SectionTable,
+    drag_at_lift,
+    flap_drag,
+    maximum_lift,
+)
+
+FLAP_LIMIT_SHARE = 0.5
+"""Share of its own lift that a lowered flap adds to a section's maximum: common practice."""
+
+STALL_PASSES = 4
+"""Passes between stall speed and Reynolds number; the third changes less than 0.1 %."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class StripLoading:
+    """Linear loading and size of m strips."""
+
+    lift: Grid
+    """(m, s) local lift coefficient per unit of each of s states."""
+    area: Grid
+    """(m,) [m^2]."""
+    chord: Grid
+    """(m,) [m]."""
+    upright: Grid
+    """(m,) upward part of the direction of the strip's lift, 1 for a level wing."""
+    deflection: Grid
+    """(m, s) flap deflection of the strip per unit of each state."""
+    reference_area: float
+    """[m^2] what coefficients of the plane refer to."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class StripFlow:
+    """The flow of n samples at k speeds."""
+
+    amplitudes: Samples
+    """(n, k, s) amplitude of every state."""
+    speed: Samples
+    """(k,) or (n, k) [m s^-1]."""
+    kinematic_viscosity: Samples
+    """(n,) [m^2 s^-1]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class StallCase:
+    """How the plane is brought to its stall."""
+
+    amplitudes: Samples
+    """(n, s) amplitude of every state before the growing one is added: flaps, trim, basic load."""
+    growing: Samples
+    """(s,) states that grow together towards the stall, e.g. 1 for angle of attack."""
+    loading: Samples
+    """(n,) [Pa] weight over reference area."""
+    density: Samples
+    """(n,) [kg m^-3]."""
+    kinematic_viscosity: Samples
+    """(n,) [m^2 s^-1]."""
+    limit_offset: Samples
+    """(n,) added to every section's maximum lift: its spread, sample by sample."""
+    checked: Flags
+    """(m,) strips whose stall counts; leave out fins and a tail that may stall first."""
+
+
+def local_lift(strips: StripLoading, amplitudes: Samples) -> Samples:
+    """Return the lift coefficient of every strip.
+
+    Parameters
+    ----------
+    strips : StripLoading
+        Loading of m strips.
+    amplitudes : (..., s) [-]
+        Amplitude of every state.
+
+    Returns
+    -------
+    (..., m) [-]
+
+    Source
+    ------
+    own-derivation
+    """
+    lift: Samples = amplitudes @ strips.lift.T
+    return lift
+
+
+def log_chord_reynolds(chord: Grid, speed: Samples, kinematic_viscosity: Samples) -> Samples:
+    """Return ln Re of every strip for n samples at k speeds.
+
+    Parameters
+    ----------
+    chord : (m,) [m]
+        Strip chords.
+    speed : (k,) [m s^-1]
+        Airspeed, or (n, k).
+    kinematic_viscosity : (n,) [m^2 s^-1]
+        Of the air.
+
+    Returns
+    -------
+    (n, k, m) [-]
+
+    Source
+    ------
+    own-derivation
+    """
+    flow = np.log(speed) - np.log(kinematic_viscosity)[:, None]
+    numbers: Samples = flow[:, :, None] + np.log(chord)
+    return numbers
+
+
+def profile_drag(
+    strips: StripLoading, table: SectionTable, flow: StripFlow
+) -> tuple[Samples, Flags]:
+    """Return the profile drag coefficient of all strips together.
+
+    Parameters
+    ----------
+    strips : StripLoading
+        Loading of m strips.
+    table : SectionTable
+        Sections of the same strips.
+    flow : StripFlow
+        States, speeds and air.
+
+    Returns
+    -------
+    (n, k) [-]
+        Referred to the reference area; the stated spread and surface factor are the caller's.
+    (n, k) [-]
+        True where any strip leaves its table or passes its maximum lift.
+
+    Source
+    ------
+    own-derivation
+    """
+    lift = local_lift(strips, flow.amplitudes)
+    numbers = log_chord_reynolds(strips.chord, flow.speed, flow.kinematic_viscosity)
+    drag, outside = drag_at_lift(table, numbers, lift)
+    hinged = np.flatnonzero(np.any(strips.deflection != 0.0, axis=1) & _has_flap(table))
+    if hinged.size:
+        bend = flow.amplitudes @ strips.deflection[hinged].T
+        part = _only(table, hinged)
+        drag[..., hinged] *= flap_drag(part, numbers[..., hinged], lift[..., hinged], bend)
+    total: Samples = drag @ (strips.area / strips.reference_area)
+    outside |= _past_limits(table, lift)
+    beyond: Flags = np.any(outside, axis=-1)
+    return total, beyond
+
+
+def _has_flap(table: SectionTable) -> Flags:
+    flapped: Flags = np.any(table.flap_log_drag != 0.0, axis=(1, 2, 3))
+    return flapped
+
+
+def _only(table: SectionTable, chosen: np.ndarray) -> SectionTable:
+    """Return the table of a few strips."""
+    return SectionTable(
+        log_reynolds=table.log_reynolds,
+        alpha=table.alpha,
+        lift=table.lift[chosen],
+        log_drag=table.log_drag[chosen],
+        moment=table.moment[chosen],
+        maximum=table.maximum[chosen],
+        minimum=table.minimum[chosen],
+        zero_lift=table.zero_lift[chosen],
+        lift_axis=table.lift_axis,
+        log_drag_at_lift=table.log_drag_at_lift[chosen],
+        flap_deflection=table.flap_deflection,
+        flap_log_reynolds=table.flap_log_reynolds,
+        flap_lift=table.flap_lift,
+        flap_log_drag=table.flap_log_drag[chosen],
+        outside=table.outside[chosen],
+    )
+
+
+def _past_limits(table: SectionTable, lift: Samples) -> Flags:
+    """Return where a strip is past its best maximum at any Reynolds number: certainly stalled."""
+    past: Flags = (lift > table.maximum.max(axis=1)) | (lift < table.minimum.min(axis=1))
+    return past
+
+
+def critical_section_lift(
+    strips: StripLoading, table: SectionTable, case: StallCase
+) -> tuple[Samples, Samples, Flags]:
+    """Return the plane's lift coefficient when its first checked strip reaches maximum lift.
+
+    Parameters
+    ----------
+    strips : StripLoading
+        Loading of m strips.
+    table : SectionTable
+        Sections of the same strips.
+    case : StallCase
+        Weight, air, flaps and what grows.
+
+    Returns
+    -------
+    (n,) [-]
+        Maximum lift coefficient on the reference area.
+    (n,) [-]
+        Index of the critical strip.
+    (n,) [-]
+        True where the Reynolds number leaves the table or no lift is left.
+
+    Valid
+    -----
+    Wings of aspect ratio above about 3; a slender delta flies on past it on its edge vortices.
+
+    Source
+    ------
+    abbott-1959
+    """
+    basic = local_lift(strips, case.amplitudes)
+    additional = strips.lift @ case.growing
+    weights = strips.area * strips.upright / strips.reference_area
+    plane_basic, plane_additional = basic @ weights, additional @ weights
+    offset = case.limit_offset[:, None] + _flap_limit(strips, case)
+    counted = case.checked & (additional > 0.0)
+    highest: Samples = np.full(case.loading.shape, 0.8)
+    for _ in range(STALL_PASSES):
+        speed = np.sqrt(2.0 * case.loading / (case.density * np.maximum(highest, 0.1)))
+        reynolds = (speed / case.kinematic_viscosity)[:, None] * strips.chord
+        room = maximum_lift(table, reynolds) + offset - basic
+        reach = np.where(counted, room / np.where(counted, additional, 1.0), np.inf)
+        critical = np.argmin(reach, axis=1)
+        amount = np.take_along_axis(reach, critical[:, None], axis=1)[:, 0]
+        highest = plane_basic + amount * plane_additional
+    beyond = np.log(reynolds[:, case.checked])
+    outside = (beyond < table.log_reynolds[0]) | (beyond > table.log_reynolds[-1])
+    return highest, critical, outside.any(axis=1) | ~(highest > 0.1)
+
+
+def _flap_limit(strips: StripLoading, case: StallCase) -> Samples:
+    """Return what deflected flaps add to the maximum lift of their own strips, (n, m)."""
+    moving = np.any(strips.deflection != 0.0, axis=0)
+    own = np.any(strips.deflection != 0.0, axis=1)
+    flap_lift = (case.amplitudes * moving) @ strips.lift.T
+    shift: Samples = FLAP_LIMIT_SHARE * flap_lift * own
+    return shift
