@@ -101,11 +101,6 @@ SOURCES: dict[str, Source] = {
         taken="flap effectiveness, pitching and hinge moments",
         held="memory",
     ),
-    "abbott-doenhoff-1959": Source(
-        citation="I. H. Abbott, A. E. von Doenhoff, Theory of Wing Sections, Dover 1959, ch. 4",
-        taken="thin-aerofoil integrals of the four-digit mean lines",
-        held="memory",
-    ),
     "glauert-1926": Source(
         citation="H. Glauert, The Elements of Aerofoil and Airscrew Theory, Cambridge 1926, ch. XI",
         taken="lifting line by Fourier series, rectangular and tapered wings",
@@ -163,5 +158,96 @@ SOURCES: dict[str, Source] = {
         citation="M. M. Munk, The aerodynamic forces on airship hulls, NACA TR 184, 1924",
         taken="moment of a slender body; apparent mass of ellipsoids after Lamb",
         held="memory",
+    ),
+    "uiuc-propellers": Source(
+        citation="J. B. Brandt, R. W. Deters, G. K. Ananda, O. D. Dantsker, M. S. Selig, "
+        "UIUC Propeller Database, volumes 1-3, University of Illinois at Urbana-Champaign",
+        taken="thrust and power against advance ratio, blade shapes; fits and spreads derived",
+        held="read",
+    ),
+    "brandt-selig-2011": Source(
+        citation="J. B. Brandt, M. S. Selig, Propeller Performance Data at Low Reynolds Numbers, "
+        "AIAA 2011-1255 (2011)",
+        taken="the measured curves, through the database",
+        held="abstract",
+    ),
+    "deters-selig-2014": Source(
+        citation="R. W. Deters, G. K. Ananda, M. S. Selig, Reynolds Number Effects on the "
+        "Performance of Small-Scale Propellers, AIAA 2014-2151 (2014)",
+        taken="the 9-inch research propeller at nine speeds, through the database",
+        held="read",
+    ),
+    "ning-2014": Source(
+        citation="S. A. Ning, A simple solution method for the blade element momentum equations "
+        "with guaranteed convergence, Wind Energy 17 (2014) 1327",
+        taken="one residual in the inflow angle, bracketed",
+        held="memory",
+    ),
+    "glauert-1935": Source(
+        citation="H. Glauert, Airplane Propellers, in W. F. Durand (ed.), Aerodynamic Theory, "
+        "volume IV (1935)",
+        taken="ideal thrust and efficiency of the actuator disc",
+        held="memory",
+    ),
+    "betz-prandtl-1919": Source(
+        citation="A. Betz with an appendix by L. Prandtl, Schraubenpropeller mit geringstem "
+        "Energieverlust, Goettinger Nachrichten (1919) 193",
+        taken="the tip factor",
+        held="memory",
+    ),
+    "goldstein-1929": Source(
+        citation="S. Goldstein, On the vortex theory of screw propellers, Proc. Royal Society A "
+        "123 (1929) 440",
+        taken="the limit of many blades",
+        held="memory",
+    ),
+    "cao-strawson-2018": Source(
+        citation="P. Cao, J. Strawson, bench data of small outrunner motors with 5-inch "
+        "propellers (2018), MIT licence",
+        taken="thrust, speed, voltage, current of eight propellers on several motors",
+        held="read",
+    ),
+    "iso-2533": Source(
+        citation="ISO 2533:1975, Standard Atmosphere",
+        taken="constants and formulas below 11 km, sea-level values",
+        held="second-hand",
+    ),
+    "ussa-1976": Source(
+        citation="U.S. Standard Atmosphere 1976, NOAA-S/T 76-1562",
+        taken="values at geometric altitudes, viscosity at sea level",
+        held="second-hand",
+    ),
+    "buck-1981": Source(
+        citation="A. L. Buck, New equations for computing vapor pressure and enhancement factor, "
+        "J. Appl. Meteorology 20 (1981) 1527",
+        taken="saturation pressure over water, fit e_w1",
+        held="memory",
+    ),
+    "picard-2008": Source(
+        citation="A. Picard, R. S. Davis, M. Glaeser, K. Fujii, Revised formula for the density of "
+        "moist air (CIPM-2007), Metrologia 45 (2008) 149",
+        taken="density of moist air, recomputed with coefficients from memory; tests only",
+        held="memory",
+    ),
+    "white-2006": Source(
+        citation="F. M. White, Viscous Fluid Flow, 3rd ed., McGraw-Hill 2006, table 1-2",
+        taken="two other constant sets of the viscosity law; tests only",
+        held="memory",
+    ),
+    "faa-handbook": Source(
+        citation="FAA, Pilot's Handbook of Aeronautical Knowledge, performance chapter",
+        taken="rule of thumb for density altitude; tests only",
+        held="memory",
+    ),
+    "jardin-2007": Source(
+        citation="M. R. Jardin, E. R. Mueller, Optimized measurements of UAV mass moment of "
+        "inertia with a bifilar pendulum, AIAA 2007-6822",
+        taken="small-angle formula of the swing on two cords",
+        held="abstract",
+    ),
+    "bifilar-example-2025": Source(
+        citation="Measuring the Moment of Inertia of UAV, worked example on bartslinger.com, 2025",
+        taken="mass, spacing, cord, period and inertia of one swing; tests only",
+        held="read",
     ),
 }
