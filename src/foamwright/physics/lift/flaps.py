@@ -109,7 +109,7 @@ def mean_line_lift(position: Samples) -> Samples:
 
     Source
     ------
-    abbott-doenhoff-1959
+    abbott-1959
     """
     zeroth, first, _ = _mean_line_integrals(position)
     return np.asarray(2.0 * (first - zeroth))
@@ -129,7 +129,7 @@ def mean_line_pitching_moment(position: Samples) -> Samples:
 
     Source
     ------
-    abbott-doenhoff-1959
+    abbott-1959
     """
     _, first, second = _mean_line_integrals(position)
     return np.asarray(0.5 * (second - first))

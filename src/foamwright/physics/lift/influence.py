@@ -1,15 +1,33 @@
-"""Velocity that horseshoe vortices with legs along x cause normal to the surfaces."""
+"""Velocity that horseshoe vortices with legs along x cause normal to the surfaces.
+
+A leg stands for a sheet as wide as a strip. Between surfaces, whose strips do not meet edge to
+edge, its flow is therefore averaged over the strip it meets, in closed form; taken at a point
+it would blow up wherever a tail lies in a wing's wake.
+"""
+
+from dataclasses import dataclass
 
 import numpy as np
 
 from foamwright.physics.arrays import Samples
 from foamwright.physics.lift.panels import Panels, Strips
 
-CORE = 0.5
-"""Radius of a vortex core seen by other surfaces, in widths of its strip [-].
+CORE = 0.5 / np.e
+"""Radius at which a point vortex has the stream function of a sheet of width one [-]."""
 
-A leg that passes close to a control point of the tail stands for a sheet as wide as its strip.
-"""
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Crosswise:
+    """Strips seen from strips in the y-z plane: first the one met, then the one that acts."""
+
+    aside: tuple[Samples, Samples]
+    """Squared distance from the start and the end of the acting strip, (g, m, m) [m^2]."""
+    share: tuple[Samples, Samples]
+    """Distances along the span of the strip met, (g, m, m) [m]."""
+    pull: tuple[Samples, Samples]
+    """Normal velocity times 2 pi over circulation of a line there, (g, m, m) [m^-1]."""
+    product: Samples
+    """Scalar product of both distances and the core, (g, m, m) [m^2]."""
 
 
 def normalwash(strips: Strips, panels: Panels, *, twin: bool) -> Samples:
@@ -30,17 +48,18 @@ def normalwash(strips: Strips, panels: Panels, *, twin: bool) -> Samples:
 
     Source
     ------
-    katz-plotkin-2001
+    katz-plotkin-2001, own-derivation
     """
-    surface = strips.surface[panels.strip]
-    width = strips.width[:, panels.strip]
-    core = np.where(surface[:, None] == surface, 0.0, CORE * width[:, None, :]) ** 2
-    # The twin's flow is the mirrored flow of the original: it is read at the mirrored point
-    # along the mirrored direction.
-    mirror = -1.0 if twin else 1.0
-    control = panels.control * np.asarray([1.0, mirror, 1.0])
-    along = strips.along[:, panels.strip] * np.asarray([1.0, mirror])
-    return _horseshoe(control, along, (panels.start, panels.end), core)
+    seen = _crosswise(strips, twin=twin)
+    met, acting = panels.strip[:, None], panels.strip
+    x = [panels.control[..., 0, None] - end[:, None, :, 0] for end in (panels.start, panels.end)]
+    share = [part[:, met, acting] for part in seen.share]
+    far = [np.sqrt(x[k] * x[k] + seen.aside[k][:, met, acting]) for k in (0, 1)]
+    legs = [seen.pull[k][:, met, acting] * (1.0 + x[k] / far[k]) for k in (0, 1)]
+    size = far[0] * far[1]
+    divisor = size * (size + x[0] * x[1] + seen.product[:, met, acting])
+    bound = (x[0] * share[1] - x[1] * share[0]) * (far[0] + far[1]) / divisor
+    return np.asarray((bound + legs[1] - legs[0]) / (4.0 * np.pi))
 
 
 def wakewash(strips: Strips, *, twin: bool) -> Samples:
@@ -59,44 +78,42 @@ def wakewash(strips: Strips, *, twin: bool) -> Samples:
 
     Source
     ------
-    katz-plotkin-2001
+    katz-plotkin-2001, own-derivation
     """
+    start, end = _crosswise(strips, twin=twin).pull
+    return np.asarray((end - start) / (2.0 * np.pi))
+
+
+def _crosswise(strips: Strips, *, twin: bool) -> _Crosswise:
+    # The twin's flow is the mirrored flow of the original: it is read at the mirrored point
+    # along the mirrored direction.
+    mirror = -1.0 if twin else 1.0
+    place, along = np.asarray([mirror, 1.0]), strips.along * np.asarray([1.0, mirror])
     other = strips.surface[:, None] != strips.surface
-    core = np.where(other, CORE * strips.width[:, None, :], 0.0) ** 2
-    mirror = np.asarray([1.0, -1.0 if twin else 1.0])
-    point = strips.middle * mirror[::-1]
-    along = strips.along * mirror
-    ends = [
-        _leg(*_seen(point[..., 0], point[..., 1], along, edge), core)
-        for edge in (strips.start, strips.end)
-    ]
-    return np.asarray((ends[1] - ends[0]) / (2.0 * np.pi))
-
-
-def _seen(y: Samples, z: Samples, along: Samples, end: Samples) -> tuple[Samples, Samples, Samples]:
-    """Offset in y and z from each vortex end to each point, and its share along the span."""
-    dy = y[:, :, None] - end[:, None, :, 0]
-    dz = z[:, :, None] - end[:, None, :, 1]
-    return dy, dz, along[..., 0, None] * dy + along[..., 1, None] * dz
-
-
-def _leg(dy: Samples, dz: Samples, share: Samples, core: Samples) -> Samples:
-    return np.asarray(share / (dy * dy + dz * dz + core))
-
-
-def _horseshoe(
-    control: Samples, along: Samples, ends: tuple[Samples, Samples], core: Samples
-) -> Samples:
-    """Bound vortex from start to end, one leg aft from the end, one coming in to the start."""
-    x = [control[..., 0, None] - end[:, None, :, 0] for end in ends]
-    y, z, share = zip(
-        *(_seen(control[..., 1], control[..., 2], along, end[..., 1:]) for end in ends),
-        strict=True,
+    core = (_core(strips) ** 2)[:, None, :] * other
+    ends = (strips.start, strips.end)
+    offset = [_offset(strips.middle * place, end) for end in ends]
+    share = [(offset[k] * along[:, :, None, :]).sum(axis=-1) for k in (0, 1)]
+    aside = [(offset[k] ** 2).sum(axis=-1) for k in (0, 1)]
+    pull = []
+    for k, end in enumerate(ends):
+        inner, outer = ((_offset(edge * place, end) ** 2).sum(axis=-1) + core for edge in ends)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            averaged = mirror * np.log(outer / inner) / (2.0 * strips.width[:, :, None])
+        pull.append(np.where(other, averaged, share[k] / aside[k]))
+    return _Crosswise(
+        aside=(aside[0], aside[1]),
+        share=(share[0], share[1]),
+        pull=(pull[0], pull[1]),
+        product=(offset[0] * offset[1]).sum(axis=-1) + core,
     )
-    aside = [y[k] * y[k] + z[k] * z[k] + core for k in (0, 1)]
-    far = [np.sqrt(x[k] * x[k] + aside[k]) for k in (0, 1)]
-    legs = [share[k] / aside[k] * (1.0 + x[k] / far[k]) for k in (0, 1)]
-    product = far[0] * far[1]
-    scalar = x[0] * x[1] + y[0] * y[1] + z[0] * z[1] + core
-    bound = (x[0] * share[1] - x[1] * share[0]) * (far[0] + far[1]) / (product * (product + scalar))
-    return np.asarray((bound + legs[1] - legs[0]) / (4.0 * np.pi))
+
+
+def _offset(point: Samples, end: Samples) -> Samples:
+    return np.asarray(point[:, :, None, :] - end[:, None, :, :])
+
+
+def _core(strips: Strips) -> Samples:
+    """Core radius, one a surface so that legs which share an edge cancel, (g, m)."""
+    same = strips.surface[:, None] == strips.surface
+    return np.asarray(CORE * strips.width @ (same / same.sum(axis=0)))

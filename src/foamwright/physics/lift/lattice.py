@@ -151,7 +151,7 @@ def unit_loads(surfaces: tuple[Surface, ...], reference: Reference) -> LatticeRe
 
 
 def _onset(strips: Strips, panels: Panels, reference: Reference) -> tuple[Samples, Samples]:
-    """Return the normal onset flow at the control points of the right and the left, (g, p, states)."""
+    """Return the normal onset flow at the right and left control points, (g, p, states)."""
     sides = []
     for mirror, gains in ((1.0, strips.gain_right), (-1.0, strips.gain_left)):
         along = strips.along[:, panels.strip]
