@@ -10,10 +10,14 @@ wind-tunnel rows are made once, openly, in `foamwright.physics.lift.section`.
 
 import argparse
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import numpy as np
+
+HalfThickness = Callable[[np.ndarray, float], np.ndarray]
+"""Half thickness at chord fractions for a greatest thickness."""
 
 MODEL_SIZE = "xxxlarge"
 """The biggest network of the library: generation takes a minute, so size costs nothing."""
@@ -66,7 +70,7 @@ def plate_half_thickness(position: np.ndarray, thickness: float) -> np.ndarray:
     return 0.5 * thickness * np.sqrt(nose * (2.0 - nose)) * tail
 
 
-def coordinates(half: Any, thickness: float, camber: float) -> np.ndarray:
+def coordinates(half: HalfThickness, thickness: float, camber: float) -> np.ndarray:
     """Return outline points from the trailing edge over the top and back, unit chord."""
     x = 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, 121)))
     line, depth = mean_line(x, camber), half(x, thickness)
@@ -75,7 +79,11 @@ def coordinates(half: Any, thickness: float, camber: float) -> np.ndarray:
     return np.vstack([upper, lower])
 
 
-def evaluate(airfoil: Any, reynolds: np.ndarray, alpha: np.ndarray) -> np.ndarray:
+def evaluate(
+    airfoil: Any,  # noqa: ANN401  the library has no types
+    reynolds: np.ndarray,
+    alpha: np.ndarray,
+) -> np.ndarray:
     """Return lift, ln drag and moment, shape (3, reynolds, alpha)."""
     import neuralfoil  # noqa: PLC0415  the library is heavy and only needed here
 
@@ -94,7 +102,7 @@ def evaluate(airfoil: Any, reynolds: np.ndarray, alpha: np.ndarray) -> np.ndarra
     return np.concatenate(parts, axis=1).reshape(3, reynolds.size, alpha.size)
 
 
-def family(half: Any, thicknesses: np.ndarray, cambers: np.ndarray) -> np.ndarray:
+def family(half: HalfThickness, thicknesses: np.ndarray, cambers: np.ndarray) -> np.ndarray:
     """Return (3, thickness, camber, reynolds, alpha) of one family of sections."""
     import aerosandbox  # noqa: PLC0415
 

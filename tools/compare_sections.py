@@ -107,7 +107,7 @@ def read_atlas(path: Path) -> SectionAtlas:
         return atlas_from_arrays(dict(arrays))
 
 
-def compare(run: Run, table: SectionTable, sheet: bool) -> Comparison:
+def compare(run: Run, table: SectionTable, *, sheet: bool) -> Comparison:
     """Return measured less ours."""
     number = np.array([[run.reynolds]])
     ceiling = float(maximum_lift(table, number)[0, 0])
@@ -180,7 +180,7 @@ def main() -> None:
     for run in read_runs(asked.rows):
         strip = shapes[run.section]
         table = section_table(atlas, strip, corrected=not asked.raw)
-        comparisons.append(compare(run, table, bool(strip.sheet[0])))
+        comparisons.append(compare(run, table, sheet=bool(strip.sheet[0])))
     sys.stdout.write("\n".join(lines(comparisons)) + "\n")
 
 

@@ -65,6 +65,9 @@ SHEET_STALL_SEARCH = float(np.deg2rad(12.0))
 STALL_DROP = 0.05
 """Loss of lift coefficient that marks the first peak; deep stall may climb above it again."""
 
+REATTACHED = 0.1
+"""A later peak this much higher is a bubble that closed again, as thick sections do below 50 k."""
+
 STALL_FROM = float(np.deg2rad(4.0))
 """A loss of lift at smaller angles is a bubble, not the stall."""
 
@@ -99,6 +102,11 @@ def peak_lift(alpha: Grid, lift: Samples, sheet: Flags) -> tuple[Samples, np.nda
     # A bubble can dent the curve at small angles; only a later dent is the stall.
     stalled = np.maximum.accumulate(dropped & (alpha >= STALL_FROM), axis=2)
     place = np.argmax(np.where(stalled, -np.inf, seen), axis=2)
+    anywhere = np.argmax(seen, axis=2)
+    gained = np.take_along_axis(lift, anywhere[:, :, None], axis=2) - np.take_along_axis(
+        lift, place[:, :, None], axis=2
+    )
+    place = np.where(gained[:, :, 0] > REATTACHED, anywhere, place)
     return np.take_along_axis(lift, place[:, :, None], axis=2)[:, :, 0], place
 
 

@@ -6,176 +6,34 @@ flap lift comes from the lattice with its own stated loss, and the atlas gives o
 deflected flap costs at the same lift.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from foamwright.physics.arrays import Flags, Grid, Samples
-from foamwright.physics.lift.atlas import (
-    SectionAtlas,
-    StripShapes,
-    atlas_from_arrays,
-    flap_penalty,
-    strip_curves,
-)
-from foamwright.physics.lift.correction import (
-    corrected_lift,
-    peak_lift,
-    sheet_drag,
-    working_drag,
-    zero_lift_shift,
-)
+from foamwright.physics.lift.atlas import SectionAtlas, StripShapes, atlas_from_arrays
+from foamwright.physics.lift.table import SectionTable, chosen_strips, joined, section_table
 
 __all__ = [
     "SectionAtlas",
     "SectionTable",
     "StripShapes",
     "atlas_from_arrays",
+    "chosen_strips",
     "coefficients",
     "drag_at_lift",
     "flap_drag",
+    "joined",
     "maximum_lift",
     "section_table",
     "zero_lift_angle",
 ]
 
-STALLED_DRAG_RISE = 5.0
-"""Growth of ln drag per unit of lift asked for beyond maximum; keeps searches from profiting."""
-
-LIFT_AXIS = np.linspace(-1.4, 2.0, 86)
-"""Lift coefficients at which drag is tabulated, 0.04 apart."""
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SectionTable:
-    """Corrected coefficients of m strips on uniform axes."""
-
-    log_reynolds: Grid
-    """(r,) natural logarithm of the Reynolds number, uniform."""
-    alpha: Grid
-    """(a,) [rad] uniform."""
-    lift: Grid
-    """(m, r, a) lift coefficient."""
-    log_drag: Grid
-    """(m, r, a) ln drag coefficient."""
-    moment: Grid
-    """(m, r, a) moment coefficient about the quarter chord."""
-    maximum: Grid
-    """(m, r) greatest lift coefficient."""
-    minimum: Grid
-    """(m, r) lowest lift coefficient."""
-    zero_lift: Grid
-    """(m, r) [rad] zero-lift angle."""
-    lift_axis: Grid
-    """(c,) lift coefficient, uniform."""
-    log_drag_at_lift: Grid
-    """(m, r, c) ln drag over lift on the unstalled branch, rising steeply beyond it."""
-    flap_deflection: Grid
-    """(d,) [rad] uniform."""
-    flap_log_reynolds: Grid
-    """(q,) uniform."""
-    flap_lift: Grid
-    """(p,) uniform."""
-    flap_log_drag: Grid
-    """(m, d, q, p) what a deflected flap adds to ln drag at the same lift."""
-    outside: Flags
-    """(m,) True where thickness or camber lies outside the atlas."""
-
-
-def section_table(atlas: SectionAtlas, shapes: StripShapes, corrected: bool = True) -> SectionTable:
-    """Return the atlas at the shapes of m strips, with the measured biases taken out.
-
-    Parameters
-    ----------
-    atlas : SectionAtlas
-        The shipped atlas, or one made for own coordinates.
-    shapes : StripShapes
-        Shape of each strip.
-    corrected : bool
-        False leaves the biases in, to derive or show them.
-
-    Returns
-    -------
-    SectionTable [-]
-
-    Valid
-    -----
-    Reynolds number 6e4 to 3e5 (checked), 2e4 to 6e5 (tabulated).
-
-    Source
-    ------
-    sharpe-2024, selig-1989, selig-1995, selig-2004, lyon-1998
-    """
-    raw, outside = strip_curves(atlas, shapes)
-    lift = raw[0]
-    if corrected:
-        lift = corrected_lift(atlas.alpha, lift, shapes.sheet, shapes.camber)
-    maximum, top = peak_lift(atlas.alpha, lift, shapes.sheet)
-    negative, bottom = peak_lift(-atlas.alpha[::-1], -lift[..., ::-1], shapes.sheet)
-    limits = (atlas.alpha.size - 1 - bottom, top)
-    log_drag, shift = raw[1], np.zeros(maximum.shape)
-    if corrected:
-        share = lift / np.maximum(
-            np.where(lift >= 0.0, maximum[..., None], negative[..., None]), 0.2
-        )
-        log_drag = log_drag + working_drag(share)
-        log_drag += _of_sheet(shapes, sheet_drag(atlas.log_reynolds, shapes.camber), True)[
-            ..., None
-        ]
-        shift = _of_sheet(shapes, zero_lift_shift(atlas.log_reynolds, shapes.camber), False)
-    branch_alpha, branch_drag = _along_branch(atlas.alpha, lift, log_drag, limits)
-    return SectionTable(
-        log_reynolds=atlas.log_reynolds,
-        alpha=atlas.alpha,
-        lift=lift,
-        log_drag=log_drag,
-        moment=raw[2],
-        maximum=maximum,
-        minimum=-negative,
-        zero_lift=branch_alpha + shift,
-        lift_axis=LIFT_AXIS,
-        log_drag_at_lift=branch_drag,
-        flap_deflection=atlas.flap.deflection,
-        flap_log_reynolds=atlas.flap.log_reynolds,
-        flap_lift=atlas.flap.lift,
-        flap_log_drag=flap_penalty(atlas.flap, shapes),
-        outside=outside,
-    )
-
-
-def _of_sheet(shapes: StripShapes, values: Samples, wanted: bool) -> Samples:
-    """Return the values of sheet strips, or of all others, and zero elsewhere."""
-    chosen: Samples = np.where((shapes.sheet == wanted)[:, None], values, 0.0)
-    return chosen
-
-
-def _along_branch(
-    alpha: Grid, lift: Samples, log_drag: Samples, limits: tuple[np.ndarray, np.ndarray]
-) -> tuple[Samples, Samples]:
-    """Return the zero-lift angle and ln drag over lift, between the two stalls of every curve."""
-    strips, numbers = lift.shape[:2]
-    zero_lift = np.zeros((strips, numbers))
-    at_lift = np.zeros((strips, numbers, LIFT_AXIS.size))
-    for strip in range(strips):
-        for number in range(numbers):
-            part = slice(limits[0][strip, number], limits[1][strip, number] + 1)
-            # A tiny slope keeps the branch rising where the bubble makes lift stand still.
-            rising = np.maximum.accumulate(lift[strip, number, part])
-            rising = rising + 1e-9 * np.arange(rising.size)
-            drag = log_drag[strip, number, part]
-            zero_lift[strip, number] = np.interp(0.0, rising, alpha[part])
-            beyond = np.maximum(LIFT_AXIS - rising[-1], 0.0) + np.maximum(
-                rising[0] - LIFT_AXIS, 0.0
-            )
-            at_lift[strip, number] = np.interp(LIFT_AXIS, rising, drag) + STALLED_DRAG_RISE * beyond
-    return zero_lift, at_lift
-
 
 def _uniform(axis: Grid, values: Samples) -> tuple[np.ndarray, Samples, Flags]:
     """Return the left node and fraction on a uniform axis by arithmetic, held at the ends."""
     place = (values - axis[0]) * ((axis.size - 1) / (axis[-1] - axis[0]))
-    outside = (place < -1e-9) | (place > axis.size - 1 + 1e-9)
-    left = np.clip(place, 0.0, axis.size - 1.000001).astype(np.intp)
+    outside = ~((place >= -1e-9) & (place <= axis.size - 1 + 1e-9))
+    # Unlike clip, fmax and fmin turn a missing number into a valid index; its fraction stays NaN.
+    left = np.fmin(np.fmax(place, 0.0), axis.size - 1.000001).astype(np.intp)
     return left, np.clip(place - left, 0.0, 1.0), outside
 
 

@@ -12,6 +12,7 @@ import numpy as np
 from foamwright.physics.arrays import Flags, Grid, Samples
 from foamwright.physics.lift.section import (
     SectionTable,
+    chosen_strips,
     drag_at_lift,
     flap_drag,
     maximum_lift,
@@ -22,6 +23,9 @@ FLAP_LIMIT_SHARE = 0.5
 
 STALL_PASSES = 4
 """Passes between stall speed and Reynolds number; the third changes less than 0.1 %."""
+
+CACHED_POINTS = 40_000
+"""Points a block: bigger ones fall out of cache and take four times as long."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -146,16 +150,36 @@ def profile_drag(
     ------
     own-derivation
     """
+    samples, speeds = flow.amplitudes.shape[:2]
+    speed = np.broadcast_to(flow.speed, (samples, speeds))
+    total: Samples = np.empty((samples, speeds))
+    outside: Flags = np.empty((samples, speeds), dtype=bool)
+    hinged = np.flatnonzero(np.any(strips.deflection != 0.0, axis=1) & _has_flap(table))
+    step = max(1, CACHED_POINTS // max(1, speeds * strips.chord.size))
+    for start in range(0, samples, step):
+        part = slice(start, start + step)
+        block = StripFlow(
+            amplitudes=flow.amplitudes[part],
+            speed=speed[part],
+            kinematic_viscosity=flow.kinematic_viscosity[part],
+        )
+        total[part], outside[part] = _block_drag(strips, table, block, hinged)
+    return total, outside
+
+
+def _block_drag(
+    strips: StripLoading, table: SectionTable, flow: StripFlow, hinged: np.ndarray
+) -> tuple[Samples, Flags]:
+    """Return profile drag and flags of a block small enough to stay in cache."""
     lift = local_lift(strips, flow.amplitudes)
     numbers = log_chord_reynolds(strips.chord, flow.speed, flow.kinematic_viscosity)
     drag, outside = drag_at_lift(table, numbers, lift)
-    hinged = np.flatnonzero(np.any(strips.deflection != 0.0, axis=1) & _has_flap(table))
     if hinged.size:
         bend = flow.amplitudes @ strips.deflection[hinged].T
-        part = _only(table, hinged)
+        part = chosen_strips(table, hinged)
         drag[..., hinged] *= flap_drag(part, numbers[..., hinged], lift[..., hinged], bend)
-    total: Samples = drag @ (strips.area / strips.reference_area)
     outside |= _past_limits(table, lift)
+    total: Samples = drag @ (strips.area / strips.reference_area)
     beyond: Flags = np.any(outside, axis=-1)
     return total, beyond
 
@@ -163,27 +187,6 @@ def profile_drag(
 def _has_flap(table: SectionTable) -> Flags:
     flapped: Flags = np.any(table.flap_log_drag != 0.0, axis=(1, 2, 3))
     return flapped
-
-
-def _only(table: SectionTable, chosen: np.ndarray) -> SectionTable:
-    """Return the table of a few strips."""
-    return SectionTable(
-        log_reynolds=table.log_reynolds,
-        alpha=table.alpha,
-        lift=table.lift[chosen],
-        log_drag=table.log_drag[chosen],
-        moment=table.moment[chosen],
-        maximum=table.maximum[chosen],
-        minimum=table.minimum[chosen],
-        zero_lift=table.zero_lift[chosen],
-        lift_axis=table.lift_axis,
-        log_drag_at_lift=table.log_drag_at_lift[chosen],
-        flap_deflection=table.flap_deflection,
-        flap_log_reynolds=table.flap_log_reynolds,
-        flap_lift=table.flap_lift,
-        flap_log_drag=table.flap_log_drag[chosen],
-        outside=table.outside[chosen],
-    )
 
 
 def _past_limits(table: SectionTable, lift: Samples) -> Flags:

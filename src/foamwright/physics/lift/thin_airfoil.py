@@ -1,4 +1,4 @@
-"""Thin-airfoil theory: what a mean line alone says of zero lift, moment and flap power."""
+"""Thin-airfoil theory: what a mean line alone says of zero lift and moment."""
 
 from dataclasses import dataclass
 
@@ -114,25 +114,3 @@ def four_digit(camber: Samples, position: Samples) -> ThinAirfoil:
     m, p = np.atleast_1d(camber)[:, None], np.atleast_1d(position)[:, None]
     slope = np.where(x < p, 2.0 * m / p**2 * (p - x), 2.0 * m / (1.0 - p) ** 2 * (p - x))
     return from_slope(slope)
-
-
-def flap_effectiveness(flap_chord: Samples) -> Samples:
-    """Return what share of the lift slope a plain flap has in inviscid flow.
-
-    Parameters
-    ----------
-    flap_chord : (n,) [-]
-        Flap chord over section chord.
-
-    Returns
-    -------
-    (n,) [-]
-        0.609 for a quarter-chord flap.
-
-    Source
-    ------
-    abbott-1959
-    """
-    hinge = np.arccos(2.0 * flap_chord - 1.0)
-    share: Samples = 1.0 - (hinge - np.sin(hinge)) / np.pi
-    return share
