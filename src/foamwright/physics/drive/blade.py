@@ -114,3 +114,54 @@ def measured_blade(
         camber=at(stations.camber, TYPICAL_CAMBER),
         thickness=at(stations.thickness, TYPICAL_THICKNESS),
     )
+
+
+LABEL_RADIUS = np.array([0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.9, 0.95, 1.0])
+"""Stations of the typical blade [-]."""
+LABEL_CHORD = np.array([0.69, 0.81, 1.05, 1.09, 1.13, 1.14, 1.06, 1.0, 0.94, 0.75, 0.59, 0.15])
+"""Median chord of the measured blades over that at 75 % radius."""
+LABEL_PITCH = np.array([0.50, 0.70, 0.83, 0.90, 0.94, 0.98, 1.0, 1.0, 1.01, 1.01, 0.97, 0.82])
+"""Median geometric pitch of the measured blades over that at 75 % radius."""
+LABEL_DIAMETER = 8 * 0.0254
+"""Diameter the label fits are centred on [m]."""
+LABEL_PITCH_RATIO = 0.7
+"""Pitch over diameter the label fits are centred on [-]."""
+PRINTED_PITCH = 1.05
+"""Geometric pitch at 75 % radius over the printed one: median of the measured blades; they
+scatter by 0.15 to 0.2 about it, which the multipliers of the label carry."""
+
+
+def label_blade(diameter: float, pitch: float, blade_count: float, count: int = STATIONS) -> Blade:
+    """Return the typical blade of a label: diameter, printed pitch, blade count.
+
+    Shape and width are medians of the measured blades: small ones are wider. The label is not
+    the propeller: `label_spread` says by how much.
+
+    Parameters
+    ----------
+    diameter : float [m]
+        Printed diameter.
+    pitch : float [m]
+        Printed pitch.
+    blade_count : float [-]
+        Number of blades.
+    count : int
+        Number of quadrature stations.
+
+    Returns
+    -------
+    Blade [-]
+
+    Source
+    ------
+    uiuc-propellers
+    """
+    ratio = pitch / diameter
+    width = 0.165 * (diameter / LABEL_DIAMETER) ** -0.32 * np.exp(0.3 * (ratio - LABEL_PITCH_RATIO))
+    tangent = PRINTED_PITCH * ratio * LABEL_PITCH / (np.pi * LABEL_RADIUS)
+    return measured_blade(
+        BladeStations(radius=LABEL_RADIUS, chord=width * LABEL_CHORD, twist=np.arctan(tangent)),
+        diameter,
+        blade_count,
+        count,
+    )
