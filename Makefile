@@ -30,8 +30,9 @@ published: $(TESTABLE)  ## only the checks against the outside world
 bench: $(TESTABLE)  ## how long the answers take, as ratios to a baseline of the same run
 	$(BIN)/pytest benchmarks
 
-names: $(TESTABLE)  ## write docs/names.md anew from the docstrings
-	$(BIN)/python tools/list_names.py > docs/names.md
+names: $(TESTABLE)  ## write docs/names.md and docs/sources.md anew from the code
+	$(BIN)/python -X utf8 tools/list_names.py > docs/names.md
+	$(BIN)/python -X utf8 tools/list_sources.py > docs/sources.md
 
 clean: ## remove what the targets above made
 	rm -rf .venv .pytest_cache .mypy_cache .ruff_cache .import_linter_cache
