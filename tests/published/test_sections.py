@@ -14,17 +14,19 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from foamwright.physics.lift.atlas import SectionAtlas, StripShapes, atlas_from_arrays
+from foamwright.physics.lift.coordinates import outline
 from foamwright.physics.lift.correction import SECTION_CLMAX_SD, SECTION_DRAG_LN_SD
-from foamwright.physics.lift.section import (
-    SectionAtlas,
-    SectionTable,
-    StripShapes,
-    atlas_from_arrays,
-    drag_at_lift,
-    maximum_lift,
-    section_table,
-    zero_lift_angle,
+from foamwright.physics.lift.lattice import Reference, unit_loads
+from foamwright.physics.lift.panels import Surface
+from foamwright.physics.lift.section import drag_at_lift, maximum_lift, zero_lift_angle
+from foamwright.physics.lift.strips import (
+    StallCase,
+    StripLoading,
+    critical_section_lift,
+    strip_loading,
 )
+from foamwright.physics.lift.table import SectionTable, section_table
 from foamwright.physics.lift.thin_airfoil import four_digit, from_slope, stations
 
 pytestmark = pytest.mark.published
@@ -256,3 +258,73 @@ def test_five_digit_mean_line_of_the_textbook() -> None:
     assert theory.moment[0] == pytest.approx(-0.01284, rel=3e-3)
     lift = 2.0 * math.pi * (math.radians(4.0) - theory.zero_lift[0])
     assert lift == pytest.approx(0.5586, rel=1e-3)
+
+
+def four_digit_outline(camber: float, thickness: float) -> np.ndarray:
+    """A four-digit section with camber at 0.4 (Abbott & von Doenhoff)."""
+    x = 0.5 * (1.0 - np.cos(np.linspace(0.0, np.pi, 150)))
+    form = 0.2969 * np.sqrt(x) - 0.1260 * x - 0.3516 * x**2 + 0.2843 * x**3 - 0.1015 * x**4
+    half = 5.0 * thickness * form
+    front = camber / 0.16 * (0.8 * x - x**2)
+    line = np.where(x < 0.4, front, camber / 0.36 * (0.2 + 0.8 * x - x**2))
+    upper, lower = np.column_stack([x, line + half]), np.column_stack([x, line - half])
+    return np.vstack([upper[::-1], lower[1:]])
+
+
+@pytest.mark.parametrize(
+    ("camber", "zero_lift", "moment"), [(0.02, -2.0772, -0.05312), (0.06, -6.2317, -0.15936)]
+)
+def test_outline_of_a_four_digit_section_has_its_printed_theory(
+    camber: float, zero_lift: float, moment: float
+) -> None:
+    """Zero lift and moment read from points within 2 % of thin-airfoil theory."""
+    read = outline(four_digit_outline(camber, 0.09))
+    assert np.rad2deg(read.theory.zero_lift[0]) == pytest.approx(zero_lift, rel=0.02)
+    assert read.theory.moment[0] == pytest.approx(moment, rel=0.02)
+    assert read.thickness == pytest.approx(0.09, rel=0.01)
+
+
+def lattice_wing(taper: float) -> StripLoading:
+    """An unswept wing of aspect ratio 6 and 0.9 m span, on the lattice."""
+    root = 0.3 / (1.0 + taper)
+    chord = np.array([[root, root * taper]])
+    edge = np.array([[[-0.25 * root, 0.0, 0.0], [-0.25 * root * taper, 0.45, 0.0]]])
+    surface = Surface(
+        leading_edge=edge, chord=chord, twist=0.0 * chord, camber=0.0 * chord, mirrored=True
+    )
+    reference = Reference(
+        area=np.array([0.135]), chord=np.array([0.15]), span=np.array([0.9]), point=np.zeros((1, 3))
+    )
+    return strip_loading(unit_loads((surface,), reference), 0)
+
+
+@pytest.mark.parametrize("taper", [1.0, 0.5])
+def test_wing_reaches_nine_tenths_of_its_section(atlas: SectionAtlas, taper: float) -> None:
+    """Maximum lift of an unswept wing is about 0.9 of the section's (Raymer, from memory).
+
+    Held to 0.84-0.96 for a rectangular and a 2:1 tapered wing, Reynolds number spread included.
+    """
+    strips = lattice_wing(taper)
+    count = strips.chord.size
+    shapes = StripShapes(
+        thickness=np.full(count, 0.09),
+        camber=np.full(count, 0.03),
+        sheet=np.zeros(count, dtype=bool),
+        flap_chord=np.zeros(count),
+    )
+    table = section_table(atlas, shapes)
+    states = strips.lift.shape[1]
+    case = StallCase(
+        amplitudes=np.zeros((1, states)),
+        growing=np.eye(states)[1],
+        loading=np.array([35.0]),
+        density=np.array([1.225]),
+        kinematic_viscosity=np.array([1.46e-5]),
+        limit_offset=np.zeros(1),
+        checked=np.ones(count, dtype=bool),
+    )
+    highest, _, outside = critical_section_lift(strips, table, case)
+    speed = math.sqrt(2.0 * 35.0 / 1.225 / highest[0])
+    section = maximum_lift(table, np.full((1, count), speed * 0.15 / 1.46e-5))[0, 0]
+    assert not outside[0]
+    assert 0.84 < highest[0] / section < 0.96

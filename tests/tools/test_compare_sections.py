@@ -24,7 +24,7 @@ def printed(*options: str) -> str:
 
 def mean_of(text: str, label: str) -> float:
     """The first mean after a label, that of shaped sections."""
-    return float(text.split(label, 1)[1].split()[0])
+    return float(text.partition(label)[2].split()[0])
 
 
 def test_corrections_take_the_bias_out() -> None:

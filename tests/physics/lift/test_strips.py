@@ -130,6 +130,21 @@ def test_the_overloaded_strip_stalls_first() -> None:
     assert highest[0] == pytest.approx(ceiling * (1.0 + 0.2 / STRIPS) / 1.2, rel=0.02)
 
 
+def test_a_plane_without_a_checked_strip_is_flagged() -> None:
+    """Nothing can stall, so there is no maximum to report."""
+    case = stall(2)
+    nothing = StallCase(
+        amplitudes=case.amplitudes,
+        growing=case.growing,
+        loading=case.loading,
+        density=case.density,
+        kinematic_viscosity=case.kinematic_viscosity,
+        limit_offset=case.limit_offset,
+        checked=np.zeros(STRIPS, dtype=bool),
+    )
+    assert critical_section_lift(loading(np.ones(STRIPS)), sections(), nothing)[2].all()
+
+
 def test_flaps_down_raise_and_limit_offset_shifts_maximum_lift() -> None:
     """Half the flap's lift is added to the maximum; an offset passes straight through."""
     shape, table = np.ones(STRIPS), sections(0.25)

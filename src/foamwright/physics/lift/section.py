@@ -63,6 +63,9 @@ def coefficients(
 ) -> tuple[Samples, Samples, Samples, Flags]:
     """Return lift, drag and moment of every strip at an angle of attack.
 
+    The angle is the atlas's: the correction of `zero_lift_angle` is not in these curves, which
+    are for the shape past working angles; plane lift comes from the lattice.
+
     Parameters
     ----------
     table : SectionTable

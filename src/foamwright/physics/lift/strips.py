@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.physics.arrays import Flags, Grid, Samples
+from foamwright.physics.lift.lattice import LatticeResult
 from foamwright.physics.lift.section import (
     SectionTable,
     chosen_strips,
@@ -23,6 +24,9 @@ FLAP_LIMIT_SHARE = 0.5
 
 STALL_PASSES = 4
 """Passes between stall speed and Reynolds number; the third changes less than 0.1 %."""
+
+NO_STALL = 100.0
+"""Amount of the growing states [rad] given to a strip that does not stall with them."""
 
 CACHED_POINTS = 40_000
 """Points a block: bigger ones fall out of cache and take four times as long."""
@@ -76,6 +80,34 @@ class StallCase:
     """(n,) added to every section's maximum lift: its spread, sample by sample."""
     checked: Flags
     """(m,) strips whose stall counts; leave out fins and a tail that may stall first."""
+
+
+def strip_loading(result: LatticeResult, geometry: int) -> StripLoading:
+    """Return the strips of one geometry of a lattice, in the lattice's order of states.
+
+    Parameters
+    ----------
+    result : LatticeResult
+        Loads per unit state.
+    geometry : int
+        Which of the batch.
+
+    Returns
+    -------
+    StripLoading [-]
+
+    Source
+    ------
+    own-derivation
+    """
+    return StripLoading(
+        lift=result.strip_lift[geometry],
+        area=result.strip_area[geometry],
+        chord=result.strip_chord[geometry],
+        upright=result.strip_normal[geometry, :, 1],
+        deflection=result.strip_deflection,
+        reference_area=float(result.reference.area[geometry]),
+    )
 
 
 def local_lift(strips: StripLoading, amplitudes: Samples) -> Samples:
@@ -237,13 +269,13 @@ def critical_section_lift(
         speed = np.sqrt(2.0 * case.loading / (case.density * np.maximum(highest, 0.1)))
         reynolds = (speed / case.kinematic_viscosity)[:, None] * strips.chord
         room = maximum_lift(table, reynolds) + offset - basic
-        reach = np.where(counted, room / np.where(counted, additional, 1.0), np.inf)
+        reach = np.where(counted, room / np.where(counted, additional, 1.0), NO_STALL)
         critical = np.argmin(reach, axis=1)
         amount = np.take_along_axis(reach, critical[:, None], axis=1)[:, 0]
         highest = plane_basic + amount * plane_additional
     beyond = np.log(reynolds[:, case.checked])
     outside = (beyond < table.log_reynolds[0]) | (beyond > table.log_reynolds[-1])
-    return highest, critical, outside.any(axis=1) | ~(highest > 0.1)
+    return highest, critical, outside.any(axis=1) | ~((highest > 0.1) & (amount < NO_STALL))
 
 
 def _flap_limit(strips: StripLoading, case: StallCase) -> Samples:
