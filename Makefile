@@ -4,7 +4,7 @@
 BIN := .venv/bin
 READY := .venv/.ready-to-run
 TESTABLE := .venv/.ready-to-test
-CODE := src tests tools benchmarks
+CODE := $(wildcard src tests tools benchmarks)
 
 help: ## list the targets
 	@grep -hE '^[a-z]+: .*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/'

@@ -31,9 +31,7 @@ def bracket(axis: Grid, values: Samples) -> tuple[np.ndarray, Samples, Flags]:
     return left, fraction, (values < axis[0]) | (values > axis[-1])
 
 
-def look_up(
-    axes: Sequence[Grid], table: Grid, points: Sequence[Samples]
-) -> tuple[Samples, Flags]:
+def look_up(axes: Sequence[Grid], table: Grid, points: Sequence[Samples]) -> tuple[Samples, Flags]:
     """Interpolate a table linearly along every axis, held constant beyond its edge.
 
     Parameters
