@@ -1,13 +1,35 @@
-"""The quantities a plane file may hold: each field knows its dimension and sane range."""
+"""The quantities a plane file may hold: each field knows its dimension."""
 
+from collections.abc import Callable
 from typing import Annotated
 
 from pydantic import BeforeValidator
+from pydantic_core import PydanticCustomError
 
-from foamwright.quantity import Quantity, reader
+from foamwright.problems import QuantityProblem
+from foamwright.quantity import Quantity, read
+
+
+def reader(*dimensions: str) -> Callable[[object], Quantity]:
+    """Return a validator that reads a written quantity of one of some dimensions."""
+
+    def validate(written: object) -> Quantity:
+        if isinstance(written, Quantity):
+            return written
+        try:
+            return read(written, *dimensions)
+        except QuantityProblem as problem:
+            finding = problem.findings[0]
+            raise PydanticCustomError(
+                "quantity", "{what}", {"what": finding.what, "expected": finding.expected}
+            ) from problem
+
+    return validate
+
 
 Mass = Annotated[Quantity, BeforeValidator(reader("mass"))]
 Length = Annotated[Quantity, BeforeValidator(reader("length"))]
+Elevation = Annotated[Quantity, BeforeValidator(reader("elevation"))]
 Thickness = Annotated[Quantity, BeforeValidator(reader("length", "fraction"))]
 Fraction = Annotated[Quantity, BeforeValidator(reader("fraction"))]
 Angle = Annotated[Quantity, BeforeValidator(reader("angle"))]

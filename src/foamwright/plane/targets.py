@@ -1,6 +1,6 @@
 """What the builder wants, where it flies, who throws it."""
 
-from foamwright.plane.fields import Angle, Fraction, Length, Mass, Money, Speed, Temperature, Time
+from foamwright.plane.fields import Angle, Elevation, Fraction, Length, Mass, Money, Speed, Temperature, Time
 from foamwright.plane.placement import Written
 
 
@@ -21,7 +21,7 @@ class Targets(Written):
 class Site(Written):
     """The flying field on the day."""
 
-    elevation: Length | None = None
+    elevation: Elevation | None = None
     temperature: Temperature | None = None
     humidity: Fraction | None = None
     wind: Speed | None = None

@@ -1,0 +1,165 @@
+"""Read the plane, make it computable, answer."""
+
+import csv
+import io
+import time
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from foamwright.model.computable import ComputablePlane
+from foamwright.model.ensemble import Draws
+from foamwright.plane.document import LoadedPlane, load
+from foamwright.plane.variants import overridden
+from foamwright.problems import CallProblem
+from foamwright.questions.answer import Answer, Figure
+from foamwright.questions.case import Case
+from foamwright.questions.register import QUESTIONS
+
+SCHEMA = 1
+"""Version of the JSON that `ask` prints."""
+
+FEWEST, MOST = 1, 65536
+"""Samples that can be asked for."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Settings:
+    """How to ask."""
+
+    variant: str | None = None
+    samples: int = 1024
+    seed: int = 1
+    units: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Asked:
+    """What was asked and answered."""
+
+    plane: str
+    variant: str | None
+    units: str
+    currency: str
+    samples: int
+    seed: int
+    seconds: float
+    answers: tuple[Answer, ...]
+
+
+def question_ids() -> tuple[str, ...]:
+    """Return the names of all questions in asking order."""
+    return tuple(question.id for question in QUESTIONS)
+
+
+def case_of(loaded: LoadedPlane, draws: Draws) -> Case:
+    """Return a loaded plane as a case that can be changed with the same luck."""
+
+    def changed(keys: Mapping[str, object]) -> Case:
+        return case_of(overridden(loaded, keys), draws)
+
+    return Case(
+        plane=loaded.plane,
+        computed=ComputablePlane(loaded, draws),
+        stock=loaded.stock,
+        changed=changed,
+    )
+
+
+def opened(path: Path, settings: Settings) -> tuple[LoadedPlane, Case]:
+    """Return the plane at a path, and its case."""
+    if not FEWEST <= settings.samples <= MOST:
+        raise CallProblem(
+            f"--samples {settings.samples} is out of range", expected=f"{FEWEST} to {MOST}"
+        )
+    loaded = load(path, settings.variant)
+    return loaded, case_of(loaded, Draws(settings.samples, settings.seed))
+
+
+def ask(path: Path, questions: tuple[str, ...], settings: Settings) -> Asked:
+    """Return the answers to some questions, or to all of them if none is named."""
+    start = time.perf_counter()
+    known = question_ids()
+    for name in questions:
+        if name not in known:
+            raise CallProblem(f"no question '{name}'", expected=f"one of {', '.join(known)}")
+    loaded, case = opened(path, settings)
+    wanted = [q for q in QUESTIONS if not questions or q.id in questions]
+    answers = tuple(question.answer(case) for question in wanted)
+    return Asked(
+        plane=loaded.plane.name,
+        variant=settings.variant,
+        units=settings.units or loaded.plane.units,
+        currency=loaded.plane.currency,
+        samples=settings.samples,
+        seed=settings.seed,
+        seconds=round(time.perf_counter() - start, 3),
+        answers=answers,
+    )
+
+
+def figure_json(figure: Figure) -> dict[str, object]:
+    """Return a figure as the contract writes it."""
+    keys = ("name", "label", "value", "low", "high", "unit", "limit_low", "limit_high")
+    return {key: getattr(figure, key) for key in keys}
+
+
+def answer_json(answer: Answer) -> dict[str, object]:
+    """Return an answer as the contract writes it."""
+    told: dict[str, object] = {
+        "question": answer.question,
+        "asks": answer.asks,
+        "verdict": answer.verdict,
+        "probability": answer.probability,
+        "figures": [figure_json(figure) for figure in answer.figures],
+        "because": answer.because,
+        "assumed": [*answer.assumed, *(f"missing: {key}" for key in answer.missing)],
+        "carried_by": [{"input": s.input, "share": s.share} for s in answer.carried_by],
+        "remedies": [
+            {
+                "do": remedy.do,
+                "effect": [
+                    {"figure": e.figure, "from": e.before, "to": e.after} for e in remedy.effect
+                ],
+            }
+            for remedy in answer.remedies
+        ],
+        "cautions": list(answer.cautions),
+    }
+    if answer.shopping:
+        told["shopping"] = [asdict(line) for line in answer.shopping]
+    return told
+
+
+def as_json(asked: Asked) -> dict[str, object]:
+    """Return what was asked as the contract's JSON object."""
+    return {
+        "schema": SCHEMA,
+        "plane": asked.plane,
+        "variant": asked.variant,
+        "seconds": asked.seconds,
+        "answers": [answer_json(answer) for answer in asked.answers],
+    }
+
+
+def shopping_csv(asked: Asked) -> str:
+    """Return the shopping list as comma-separated values with a header."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(["item", "kind", "count", "price each", "currency", "owned", "price", "link"])
+    for answer in asked.answers:
+        for line in answer.shopping:
+            price = "" if line.price_each is None else f"{line.price_each:.2f}"
+            writer.writerow(
+                [
+                    line.item,
+                    line.kind,
+                    line.count,
+                    price,
+                    asked.currency,
+                    "yes" if line.owned else "no",
+                    "usual" if line.assumed else "written",
+                    line.link,
+                ]
+            )
+    return out.getvalue()

@@ -1,0 +1,189 @@
+"""Will speed controller, motor and pack cope with the current?"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from foamwright.physics.arrays import Samples
+from foamwright.plane.gear import Motor, Pack, SpeedController
+from foamwright.questions import exchange
+from foamwright.questions.answer import Answer
+from foamwright.questions.case import Case, Measured, carried_by
+from foamwright.questions.chance import CURRENT, NUMBER, VOLTAGE, chance, figure, verdict
+from foamwright.questions.remedies import Change, tried
+from foamwright.quantity import show
+
+ID = "electrics"
+ASKS = "Will speed controller, motor and pack cope with the current?"
+
+COOLING: dict[str, tuple[float, float]] = {
+    "open air": (1.0, 0.05),
+    "some air": (0.8, 0.1),
+    "buried": (0.6, 0.07),
+}
+"""What is left of a printed rating by the air it gets, with spread; common practice, no source."""
+
+LEAST_CELL = 3.0
+"""Lowest cell voltage under load where no cut-off is written [V]; common practice, no source."""
+
+CAUTION = (
+    "Full-throttle tests: plane held down, propeller clear of hands and faces, ten seconds at most, "
+    "pack on something that does not burn."
+)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Limits:
+    """What the parts bear; all (n,)."""
+
+    controller: Samples
+    """Current the speed controller bears with the air it gets [A]."""
+    motor: Samples
+    """Current the motor bears for ten seconds [A]."""
+    pack: Samples
+    """Current the pack bears for minutes, whatever its label says [A]."""
+    voltage: float
+    """Lowest pack voltage allowed [V]."""
+
+
+def limits(case: Case) -> tuple[Limits, tuple[str, ...], tuple[str, ...]]:
+    """Return what the parts bear, what was assumed and what is missing."""
+    draws = case.computed.draws
+    esc = exchange.first_of(case, "esc")
+    pack = exchange.first_of(case, "pack")
+    motor = exchange.first_of(case, "motor")
+    assumed: list[str] = []
+    lacking: list[str] = []
+    bears = np.full(draws.samples, np.inf)
+    if isinstance(esc, SpeedController) and esc.current_limit is not None:
+        share, spread = COOLING[esc.cooling]
+        printed = draws.written(
+            esc.current_limit, 0.0, key=f"items.{esc.name}.current_limit", label="ESC rating"
+        )
+        bears = printed * draws.around(share, spread, key="esc.cooling", label="ESC cooling")
+        assumed.append(f"{esc.name}, {esc.cooling}: {share:.0%} of its printed current")
+    else:
+        lacking.append("the speed controller's current_limit")
+    burst = np.full(draws.samples, np.inf)
+    if isinstance(motor, Motor):
+        burst = case.computed.motor_burst
+    hours, cutoff = 0.0, 0.0
+    if isinstance(pack, Pack) and pack.capacity and pack.cells:
+        hours = pack.capacity.value / 3600.0
+        cutoff = LEAST_CELL * pack.cells
+        assumed.append("pack good for 20 ± 3 times its capacity an hour, whatever its label says")
+    if isinstance(esc, SpeedController) and esc.cutoff_voltage is not None:
+        cutoff = esc.cutoff_voltage.value
+    realism = draws.around(20.0, 3.0, key="pack.c_realism", label="what the pack really bears")
+    found = Limits(controller=bears, motor=burst, pack=realism * hours, voltage=cutoff)
+    return found, tuple(assumed), tuple(lacking)
+
+
+def measure(case: Case) -> Measured:
+    """Return full-throttle current against what ESC, motor and pack bear, and the sag."""
+    if case.computed.drive_missing:
+        return Measured(
+            figures=(),
+            probability=None,
+            deciding=np.full(case.computed.samples, np.nan),
+            missing=case.computed.drive_missing,
+        )
+    bears, assumed, lacking = limits(case)
+    flight = case.computed.performance
+    current, voltage = flight.current_max, flight.pack_voltage_min
+    headroom = np.minimum.reduce(
+        [bears.controller / current, bears.motor / flight.motor_current_max, bears.pack / current]
+    )
+    esc_limit = float(np.median(bears.controller))
+    figures = (
+        figure(
+            "current_max",
+            "largest current, full throttle",
+            current,
+            CURRENT,
+            (None, esc_limit if np.isfinite(esc_limit) else None),
+        ),
+        figure("current_headroom", "weakest part bears, times that", headroom, NUMBER, (1.0, None)),
+        figure(
+            "pack_voltage_min",
+            "pack voltage then, pack low",
+            voltage,
+            VOLTAGE,
+            (bears.voltage, None),
+        ),
+        figure("esc_current_borne", "current the ESC bears", bears.controller, CURRENT),
+        figure("motor_current_borne", "current the motor bears", bears.motor, CURRENT),
+        figure("pack_current_borne", "current the pack bears", bears.pack, CURRENT),
+    )
+    good = (headroom >= 1.0) & (voltage >= bears.voltage)
+    return Measured(
+        figures=figures,
+        probability=None if lacking else chance(good),
+        deciding=headroom,
+        assumed=(*assumed, *case.computed.drive_assumed),
+        missing=lacking,
+    )
+
+
+def weakest(case: Case) -> str:
+    """Return which part gives way first, how often, in words."""
+    bears, _, _ = limits(case)
+    flight = case.computed.performance
+    parts = {
+        "the speed controller": float(np.mean(bears.controller < flight.current_max)),
+        "the motor": float(np.mean(bears.motor < flight.motor_current_max)),
+        "the pack": float(np.mean(bears.pack < flight.current_max)),
+        "the pack's voltage": float(np.mean(flight.pack_voltage_min < bears.voltage)),
+    }
+    name, share = max(parts.items(), key=lambda pair: pair[1])
+    peak = show(float(np.median(flight.current_max)), "current")
+    if share < 0.02:
+        return f"At {peak} none of controller, motor and pack is asked for more than it bears."
+    return f"At {peak} {name} is over its limit in {share:.0%} of such planes."
+
+
+def changes(case: Case) -> list[Change]:
+    """Return what might bring the current down or the limit up."""
+    found = exchange.other_propellers(case, ((0.0, -0.5), (0.0, -1.0), (-0.5, 0.0), (-1.0, 0.0)))
+    found += exchange.other_packs(case)
+    esc = exchange.first_of(case, "esc")
+    if isinstance(esc, SpeedController):
+        if esc.cooling != "open air":
+            found.append(
+                Change(
+                    do="Give the speed controller an air inlet and a larger exit",
+                    keys={f"items.{esc.name}.cooling": "open air"},
+                )
+            )
+        if esc.current_limit is not None:
+            amps = next((a for a in (12, 20, 30, 40) if a > 1.2 * esc.current_limit.value), None)
+            numbers = ("mass", "size", "current_limit", "resistance", "price", "link")
+            if amps is not None:
+                found.append(
+                    Change(
+                        do=f"Fit a {amps} A speed controller",
+                        keys=exchange.exchanged(esc, f"esc {amps} A", numbers),
+                    )
+                )
+    return found
+
+
+def answer(case: Case) -> Answer:
+    """Return the answer."""
+    measured = measure(case)
+    return Answer(
+        question=ID,
+        asks=ASKS,
+        verdict=verdict(measured.probability),
+        probability=measured.probability,
+        figures=measured.figures,
+        because=weakest(case) if measured.figures else "The drive is not complete.",
+        missing=measured.missing,
+        assumed=measured.assumed,
+        carried_by=carried_by(case, measured),
+        remedies=()
+        if measured.probability is None
+        else tried(case, changes(case), measure, ("current_max", "pack_voltage_min")),
+        cautions=(CAUTION,),
+        provisional=case.computed.drive_provisional,
+    )

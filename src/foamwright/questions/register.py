@@ -1,0 +1,36 @@
+"""The list of questions, in asking order."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from foamwright.questions import (
+    balance,
+    cost,
+    electrics,
+    endurance,
+    landing,
+    rules,
+    speed,
+    weight,
+)
+from foamwright.questions.answer import Answer
+from foamwright.questions.case import Case
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Question:
+    """One question a builder can ask."""
+
+    id: str
+    """Its name on the command line and in JSON."""
+    asks: str
+    """The question as a sentence."""
+    answer: Callable[[Case], Answer]
+    """Answers it for a case."""
+
+
+QUESTIONS: tuple[Question, ...] = tuple(
+    Question(id=module.ID, asks=module.ASKS, answer=module.answer)
+    for module in (weight, balance, electrics, speed, endurance, landing, rules, cost)
+)
+"""Every question that can be answered, in the order a builder meets them."""

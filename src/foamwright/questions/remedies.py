@@ -1,0 +1,75 @@
+"""Change one thing, recompute, report the effect."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+from foamwright.problems import InputProblem
+from foamwright.questions.answer import Effect, Remedy
+from foamwright.questions.case import Case, Measured
+
+MOST = 3
+"""Remedies an answer offers."""
+
+LEAST_GAIN = 0.02
+"""Smallest gain in chance worth offering."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Change:
+    """One thing to try."""
+
+    do: str
+    """What to do, in the imperative."""
+    keys: Mapping[str, object]
+    """Dotted keys of the plane file and their new values; None takes a key away."""
+
+
+def effect(before: Measured, after: Measured, names: Iterable[str]) -> tuple[Effect, ...]:
+    """Return what changed: the chance first, then the named figures."""
+    effects = [
+        Effect(
+            figure="probability",
+            label="chance",
+            before=before.probability,
+            after=after.probability,
+            dimension="fraction",
+        )
+    ]
+    for name in names:
+        old, new = before.named(name), after.named(name)
+        effects.append(
+            Effect(
+                figure=name,
+                label=old.label,
+                before=old.value,
+                after=new.value,
+                dimension=old.dimension,
+            )
+        )
+    return tuple(effects)
+
+
+def tried(
+    case: Case,
+    changes: Iterable[Change],
+    measure: Callable[[Case], Measured],
+    names: tuple[str, ...],
+) -> tuple[Remedy, ...]:
+    """Return the changes that help, best first, each recomputed with the same draws.
+
+    A change the plane file would refuse (a pack the stock does not know, a part outside the
+    foam) is not a remedy and is left out.
+    """
+    before = measure(case)
+    found: list[tuple[float, Remedy]] = []
+    for change in changes:
+        try:
+            after = measure(case.changed(change.keys))
+        except InputProblem:
+            continue
+        gain = (after.probability or 0.0) - (before.probability or 0.0)
+        if gain >= LEAST_GAIN:
+            remedy = Remedy(do=change.do, effect=effect(before, after, names))
+            found.append((gain, remedy))
+    found.sort(key=lambda pair: -pair[0])
+    return tuple(remedy for _, remedy in found[:MOST])

@@ -1,0 +1,68 @@
+"""Samples: stable draws, stated spreads, and who carries a spread."""
+
+import numpy as np
+import pytest
+
+from foamwright.model.ensemble import Draws, carriers
+
+
+def test_the_same_seed_gives_the_same_draws() -> None:
+    """Same name, samples and seed: same numbers; another seed: others."""
+    first = Draws(256, 7).normal("a", "a")
+    assert np.array_equal(first, Draws(256, 7).normal("a", "a"))
+    assert not np.array_equal(first, Draws(256, 8).normal("a", "a"))
+
+
+def test_an_input_added_later_leaves_the_others_alone() -> None:
+    """A remedy that adds a part compares two planes with the same luck."""
+    draws = Draws(128, 1)
+    before = draws.normal("a", "a").copy()
+    draws.normal("b", "b")
+    assert np.array_equal(before, draws.normal("a", "a"))
+
+
+def test_draws_are_standard_normal_and_independent() -> None:
+    """Mean 0, deviation 1, no correlation: sample moments of 1024 Sobol points."""
+    draws = Draws(1024, 1)
+    first, second = draws.normal("a", "a"), draws.normal("b", "b")
+    assert abs(first.mean()) < 0.01
+    assert first.std() == pytest.approx(1.0, abs=0.02)
+    assert abs(np.corrcoef(first, second)[0, 1]) < 0.05
+
+
+def test_a_sample_count_that_is_no_power_of_two_is_honoured() -> None:
+    """Asking for 100 samples gives 100, without a warning."""
+    assert Draws(100, 1).normal("a", "a").shape == (100,)
+    assert Draws(1, 1).normal("a", "a").shape == (1,)
+
+
+def test_a_wide_positive_quantity_never_turns_negative() -> None:
+    """A mass of 10 ± 8 g stays positive and keeps its median."""
+    values = Draws(1024, 1).around(10.0, 8.0, key="m", label="m")
+    assert values.min() > 0
+    assert np.median(values) == pytest.approx(10.0, rel=0.01)
+
+
+def test_carriers_share_out_the_variance_of_a_sum() -> None:
+    """y = 3a + 4b: shares 9/25 and 16/25 (analytic), and an idle input carries nothing."""
+    draws = Draws(1024, 3)
+    a, b = draws.normal("a", "a"), draws.normal("b", "b")
+    draws.normal("idle", "idle")
+    shares = dict(carriers(draws, 3 * a + 4 * b))
+    assert shares["a"] == pytest.approx(9 / 25, abs=0.04)
+    assert shares["b"] == pytest.approx(16 / 25, abs=0.04)
+    assert "idle" not in shares
+
+
+def test_inputs_of_one_label_are_told_as_one() -> None:
+    """Both coordinates of a part's place count together."""
+    draws = Draws(512, 3)
+    total = draws.normal("p.x", "place") + draws.normal("p.y", "place")
+    assert len(carriers(draws, total)) == 1
+
+
+def test_a_constant_is_carried_by_nothing() -> None:
+    """No spread, no carriers."""
+    draws = Draws(64, 1)
+    draws.normal("a", "a")
+    assert carriers(draws, np.full(64, 2.0)) == ()
