@@ -9,11 +9,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from foamwright.physics.arrays import Samples
+from foamwright.physics.arrays import Flags, Grid, Samples
 from foamwright.physics.lift.panels import Panels, Strips
 
 CORE = 0.5 / np.e
 """Radius at which a point vortex has the stream function of a sheet of width one [-]."""
+
+TOUCH = 0.5
+"""Distance from a strip edge, in core radii, up to which a vortex lies on it [-]."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -90,27 +93,38 @@ def _crosswise(strips: Strips, *, twin: bool) -> _Crosswise:
     mirror = -1.0 if twin else 1.0
     place, along = np.asarray([mirror, 1.0]), strips.along * np.asarray([1.0, mirror])
     other = strips.surface[:, None] != strips.surface
-    core = (_core(strips) ** 2)[:, None, :] * other
+    core = (_core(strips) ** 2)[:, None, :]
     ends = (strips.start, strips.end)
     offset = [_offset(strips.middle * place, end) for end in ends]
     share = [(offset[k] * along[:, :, None, :]).sum(axis=-1) for k in (0, 1)]
     aside = [(offset[k] ** 2).sum(axis=-1) for k in (0, 1)]
     pull = []
     for k, end in enumerate(ends):
-        inner, outer = ((_offset(edge * place, end) ** 2).sum(axis=-1) + core for edge in ends)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            averaged = mirror * np.log(outer / inner) / (2.0 * strips.width[:, :, None])
-        pull.append(np.where(other, averaged, share[k] / aside[k]))
+        inner, outer = ((_offset(edge * place, end) ** 2).sum(axis=-1) for edge in ends)
+        meets = other & ~_touched(strips, np.minimum(inner, outer)[0])
+        squares = np.where(meets, (outer + core) / (inner + core), 1.0)
+        averaged = mirror * np.log(squares) / (2.0 * strips.width[:, :, None])
+        pull.append(np.where(meets, averaged, share[k] / aside[k]))
     return _Crosswise(
         aside=(aside[0], aside[1]),
         share=(share[0], share[1]),
         pull=(pull[0], pull[1]),
-        product=(offset[0] * offset[1]).sum(axis=-1) + core,
+        product=(offset[0] * offset[1]).sum(axis=-1) + core * other,
     )
 
 
 def _offset(point: Samples, end: Samples) -> Samples:
     return np.asarray(point[:, :, None, :] - end[:, None, :, :])
+
+
+def _touched(strips: Strips, distance: Grid) -> Flags:
+    """Whether a vortex end lies on a strip edge of the surface met: then they are one sheet.
+
+    Decided by the first geometry, lest a batch jump.
+    """
+    on_edge = distance <= (TOUCH * _core(strips)[0]) ** 2
+    same = strips.surface[:, None] == strips.surface
+    return np.asarray((same.astype(float) @ on_edge) > 0.0)
 
 
 def _core(strips: Strips) -> Samples:

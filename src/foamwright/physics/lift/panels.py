@@ -3,7 +3,7 @@
 A mirrored surface is given by its right half. An unmirrored one (a fin) lies in y = 0.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -15,6 +15,10 @@ from foamwright.physics.lift.rows import Rows, rows
 Indices = NDArray[np.int64]
 """Positions in another array."""
 
+NEAR_CHORD = 0.05
+"""Gap along x, in chords, up to which two surfaces still touch [-]."""
+SAME_END = 0.002
+"""Share of the span within which two flap ends are one: flaps that meet leave no sliver [-]."""
 SAME_PLACE = 0.02
 """Share of the span within which a station gives way to a flap end [-]."""
 OFF_PLANE = 0.01
@@ -154,18 +158,21 @@ def cut(surfaces: tuple[Surface, ...]) -> tuple[Strips, Panels]:
     panels: list[Panels] = []
     before = 0
     for index, surface in enumerate(surfaces):
-        strip, panel = _cut_one(surface, index, names, before)
-        strips.append(strip)
-        panels.append(panel)
+        others = surfaces[:index] + surfaces[index + 1 :]
+        shares = _strip_edges(surface, _joints(surface, others))
+        strip, panel = _cut_one(surface, shares, names)
+        strips.append(replace(strip, surface=strip.surface + index))
+        panels.append(replace(panel, strip=panel.strip + before))
         before += strip.surface.size
     return _joined_strips(strips), _joined_panels(panels)
 
 
 def _cut_one(
-    surface: Surface, index: int, names: tuple[str, ...], before: int
+    surface: Surface, shares: tuple[Grid, Grid], names: tuple[str, ...]
 ) -> tuple[Strips, Panels]:
+    """Cut a surface at the shares of its edges and middles, numbered from nought."""
+    edges, middles = shares
     stations = _span_coordinate(surface)
-    edges, middles = _strip_edges(surface, stations)
     flaps = [_flap_at(surface, middle) for middle in middles]
     at_edge, at_middle = _weights(edges, stations), _weights(middles, stations)
     corner = np.einsum("es,gsd->ged", at_edge, surface.leading_edge)
@@ -185,7 +192,7 @@ def _cut_one(
         width=width,
         chord=chord,
         quarter=quarter,
-        surface=np.full(middles.size, index),
+        surface=np.zeros(middles.size, dtype=np.int64),
         mirrored=np.full(middles.size, surface.mirrored),
         gain_right=_gains(flaps, names, "gain_right"),
         gain_left=_gains(flaps, names, "gain_left"),
@@ -202,7 +209,7 @@ def _cut_one(
         control=_behind(middle, middle_chord, np.stack([cut.control for cut in cuts])),
         incidence=_flat(twist[..., None] - camber[..., None] * slope),
         hinge=_flat(cosine[..., None] * moved),
-        strip=np.repeat(np.arange(middles.size) + before, vortex.shape[1]),
+        strip=np.repeat(np.arange(middles.size), vortex.shape[1]),
     )
     return strips, panels
 
@@ -214,8 +221,36 @@ def _span_coordinate(surface: Surface) -> Grid:
     return np.asarray(length / length[-1])
 
 
-def _strip_edges(surface: Surface, stations: Grid) -> tuple[Grid, Grid]:
-    knots = _knots(surface, stations)
+def _joints(surface: Surface, others: tuple[Surface, ...]) -> list[float]:
+    """Shares at which another surface's root or tip meets this one: a strake, a fin, a tip."""
+    ends = [
+        (*other.leading_edge[0, k], float(other.chord[0, k])) for other in others for k in (0, -1)
+    ]
+    return [share for end in ends for share in _joint(surface, np.asarray(end))]
+
+
+def _joint(surface: Surface, end: Grid) -> list[float]:
+    """Share nearest to a point x, y, z with a chord behind it, if it touches there."""
+    line, chord = surface.leading_edge[0], surface.chord[0]
+    step = np.diff(line[:, 1:], axis=0)
+    part = ((end[1:3] - line[:-1, 1:]) * step).sum(axis=1) / (step**2).sum(axis=1)
+    part = np.clip(part, 0.0, 1.0)
+    away = np.hypot(*(line[:-1, 1:] + part[:, None] * step - end[1:3]).T)
+    k = int(away.argmin())
+    if away[k] > OFF_PLANE * np.hypot(*step.T).sum():
+        return []
+    place = np.concatenate(
+        [line[:, :1], chord[:, None], _span_coordinate(surface)[:, None]], axis=1
+    )
+    front, size, share = place[k] + part[k] * (place[k + 1] - place[k])
+    margin = NEAR_CHORD * size
+    touches = end[0] <= front + size + margin and end[0] + end[3] >= front - margin
+    return [float(share)] if touches else []
+
+
+def _strip_edges(surface: Surface, joints: list[float]) -> tuple[Grid, Grid]:
+    """Shares of the strips' edges and middles."""
+    knots = _knots(surface, joints)
     root, tip = surface.leading_edge[0, 0, 1:], surface.leading_edge[0, -1, 1:]
     through = surface.mirrored and abs(root[0]) <= OFF_PLANE * np.hypot(*(tip - root))
     angle = _angle_of_share(knots, surface.spacing, through=bool(through))
@@ -232,12 +267,17 @@ def _strip_edges(surface: Surface, stations: Grid) -> tuple[Grid, Grid]:
     )
 
 
-def _knots(surface: Surface, stations: Grid) -> Grid:
+def _knots(surface: Surface, joints: list[float]) -> Grid:
     """Shares that must be strip edges; many stations (a curved outline) are left alone."""
-    ends = {0.0, 1.0, *(end for flap in surface.flaps for end in (flap.start, flap.end))}
+    stations = _span_coordinate(surface)
+    hinged = sorted(end for flap in surface.flaps for end in (flap.start, flap.end))
     kinks = stations[1:-1] if stations.size - 2 <= surface.spanwise // 2 else stations[:0]
-    free = [kink for kink in kinks if min(abs(kink - end) for end in ends) > SAME_PLACE]
-    return np.asarray(sorted(ends | set(free)))
+    knots = [0.0, 1.0]
+    for gap, wanted in ((SAME_END, hinged), (SAME_PLACE, joints), (SAME_PLACE, kinks)):
+        for share in wanted:
+            if min(abs(share - knot) for knot in knots) > gap:
+                knots.append(float(share))
+    return np.asarray(sorted(knots))
 
 
 def _angle_of_share(share: Grid, spacing: str, *, through: bool) -> Grid:

@@ -11,12 +11,8 @@ from functools import cache
 import numpy as np
 
 from foamwright.physics.arrays import Grid
-from foamwright.physics.lift.flaps import (
-    flap_effectiveness,
-    flap_pitching_moment,
-    mean_line_lift,
-    mean_line_pitching_moment,
-)
+from foamwright.physics.lift.flaps import flap_effectiveness, flap_pitching_moment
+from foamwright.physics.lift.thin_airfoil import four_digit
 
 CAMBER_POSITION = 0.4
 """Chord fraction of the highest point of the mean line, as in NACA 2412 and 4412 [-]."""
@@ -86,8 +82,8 @@ def _mean_line(control: Grid, loads: Grid) -> Grid:
     """Slope at the control points, with a constant and a tilt added."""
     p = CAMBER_POSITION
     slope = 2.0 * (p - control) / np.where(control < p, p, 1.0 - p) ** 2
-    position = np.asarray(p)
-    goal = np.asarray([mean_line_lift(position), mean_line_pitching_moment(position)])
+    line = four_digit(np.ones(1), np.full(1, p))
+    goal = np.concatenate([-2.0 * np.pi * line.zero_lift, line.moment])
     terms = min(2, control.size)
     basis = np.stack([np.ones_like(control), control], axis=1)[:, :terms]
     # Flow meets a rising slope from above: an angle is minus a slope.
