@@ -3,6 +3,8 @@
 The library takes seconds to import and nothing else needs it, so it is imported only when own
 coordinates are asked for. Where `available` says it is not installed, thickness and camber read
 from the same coordinates (`foamwright.physics.lift.coordinates`) stand in, and the answer says so.
+What it buys, over 15 measured runs of four sections: maximum lift scatters by 0.03 instead of
+0.08; drag at given lift gains nothing (0.17 both ways).
 """
 
 import importlib.util
