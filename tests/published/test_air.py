@@ -16,7 +16,7 @@ def test_the_whole_troposphere_agrees_with_ambiance() -> None:
     """Pressure, density, viscosity and sound within 1e-6 at every 100 m."""
     other = Atmosphere(HEIGHTS)
     altitude = atmosphere.geopotential_altitude(HEIGHTS)
-    temperature = atmosphere.temperature(altitude, np.zeros(altitude.shape))
+    temperature = atmosphere.temperature(altitude)
     pressure = atmosphere.pressure(altitude)
     density = atmosphere.density(pressure, temperature)
     assert altitude == pytest.approx(other.H, rel=1e-6)

@@ -22,9 +22,7 @@ def test_geometric_and_geopotential_altitude_are_inverse(altitude: float) -> Non
 def test_density_altitude_of_standard_air_is_its_altitude(altitude: float) -> None:
     """On the standard day both altitudes agree."""
     height = np.array([altitude])
-    density = atmosphere.density(
-        atmosphere.pressure(height), atmosphere.temperature(height, np.zeros(1))
-    )
+    density = atmosphere.density(atmosphere.pressure(height), atmosphere.temperature(height))
     assert atmosphere.density_altitude(density) == pytest.approx([altitude], abs=1e-6)
 
 
@@ -33,9 +31,7 @@ def test_pressure_falls_by_the_weight_of_the_air_above(altitude: float) -> None:
     """dp/dH = -rho g0, the hydrostatic equation."""
     height = np.array([altitude])
     slope = (atmosphere.pressure(height + 1.0) - atmosphere.pressure(height - 1.0)) / 2.0
-    density = atmosphere.density(
-        atmosphere.pressure(height), atmosphere.temperature(height, np.zeros(1))
-    )
+    density = atmosphere.density(atmosphere.pressure(height), atmosphere.temperature(height))
     assert slope == pytest.approx(-density * atmosphere.GRAVITY, rel=1e-6)
 
 
@@ -68,20 +64,27 @@ def test_a_batch_is_its_loop() -> None:
     altitude = np.array([0.0, 300.0, 1500.0])
     temperature = np.array([303.0, 275.0, 290.0])
     humidity = np.array([0.1, 0.5, 0.9])
-    batch = atmosphere.air_at(altitude, temperature, humidity)
+    batch = atmosphere.moist_density(atmosphere.pressure(altitude), temperature, humidity)
     for i in range(3):
         one = slice(i, i + 1)
-        alone = atmosphere.air_at(altitude[one], temperature[one], humidity[one])
-        assert batch.density[one] == pytest.approx(alone.density, rel=1e-15)
-        assert batch.viscosity[one] == pytest.approx(alone.viscosity, rel=1e-15)
+        alone = atmosphere.moist_density(
+            atmosphere.pressure(altitude[one]), temperature[one], humidity[one]
+        )
+        assert batch[one] == pytest.approx(alone, rel=1e-15)
+
+
+def test_a_warmer_day_is_warmer_by_its_offset() -> None:
+    """The standard day is the default; an offset may differ from sample to sample."""
+    altitude = np.array([0.0, 1000.0])
+    standard = atmosphere.temperature(altitude)
+    warm = atmosphere.temperature(altitude, np.array([10.0, -5.0]))
+    assert warm - standard == pytest.approx([10.0, -5.0])
 
 
 def test_air_outside_the_formulas_is_flagged() -> None:
     """Above the troposphere, and below -40 degC, and nowhere else."""
-    air = atmosphere.air_at(
-        np.array([0.0, 12_000.0, 0.0]), np.array([288.0, 288.0, 230.0]), np.zeros(3)
-    )
-    assert air.outside.tolist() == [False, True, True]
+    outside = atmosphere.is_outside(np.array([0.0, 12_000.0, 0.0]), np.array([288.0, 288.0, 230.0]))
+    assert outside.tolist() == [False, True, True]
 
 
 def test_pressure_stays_a_number_above_the_atmosphere() -> None:

@@ -3,8 +3,6 @@
 Altitudes are geopotential unless a name says geometric; up is positive.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from foamwright.physics.arrays import Flags, Samples
@@ -56,24 +54,6 @@ TEMPERATURES = Range(quantity="air temperature", unit="K", low=233.15, high=323.
 """Where the saturation pressure over water is fitted: -40 to 50 degC."""
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Air:
-    """The air at one place and time."""
-
-    pressure: Samples
-    """Static pressure (n,) [Pa]."""
-    temperature: Samples
-    """Static temperature (n,) [K]."""
-    density: Samples
-    """Density (n,) [kg m^-3]."""
-    viscosity: Samples
-    """Dynamic viscosity (n,) [Pa s]."""
-    speed_of_sound: Samples
-    """Speed of sound (n,) [m s^-1]."""
-    outside: Flags
-    """Who is outside the altitudes or temperatures the formulas hold for (n,)."""
-
-
 def geopotential_altitude(geometric_altitude: Samples) -> Samples:
     """Return the geopotential altitude of a height above the sea.
 
@@ -112,7 +92,7 @@ def geometric_altitude(altitude: Samples) -> Samples:
     return EARTH_RADIUS * altitude / (EARTH_RADIUS - altitude)
 
 
-def temperature(altitude: Samples, offset: Samples) -> Samples:
+def temperature(altitude: Samples, offset: Samples | float = 0.0) -> Samples:
     """Return the air temperature on a day warmer or colder than standard.
 
     Parameters
@@ -120,7 +100,7 @@ def temperature(altitude: Samples, offset: Samples) -> Samples:
     altitude : (n,) [m]
         Geopotential altitude.
     offset : (n,) [K]
-        How much warmer than the standard day; 0 on it.
+        How much warmer than the standard day.
 
     Returns
     -------
@@ -323,32 +303,22 @@ def density_altitude(density: Samples) -> Samples:
     return SEA_LEVEL_TEMPERATURE / LAPSE_RATE * (1.0 - ratio)
 
 
-def air_at(altitude: Samples, temperature: Samples, relative_humidity: Samples) -> Air:
-    """Return the air at a site on an average-pressure day.
+def is_outside(altitude: Samples, temperature: Samples) -> Flags:
+    """Return where the formulas of this module were not checked.
 
     Parameters
     ----------
     altitude : (n,) [m]
-        Geopotential altitude of the site.
+        Geopotential altitude.
     temperature : (n,) [K]
-        What the thermometer says.
-    relative_humidity : (n,) [-]
-        0 for dry air, 1 for saturated air.
+        Air temperature.
 
     Returns
     -------
-    Air [-]
+    (n,) [-]
 
     Source
     ------
     iso-2533, buck-1981
     """
-    static = pressure(altitude)
-    return Air(
-        pressure=static,
-        temperature=temperature,
-        density=moist_density(static, temperature, relative_humidity),
-        viscosity=viscosity(temperature),
-        speed_of_sound=speed_of_sound(temperature),
-        outside=ALTITUDES.beyond(altitude) | TEMPERATURES.beyond(temperature),
-    )
+    return ALTITUDES.beyond(altitude) | TEMPERATURES.beyond(temperature)
