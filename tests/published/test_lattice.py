@@ -10,6 +10,7 @@ from foamwright.physics.lift.influence import wakewash
 from foamwright.physics.lift.lattice import LIFT, PITCH, ROLL, LatticeResult, Reference, unit_loads
 from foamwright.physics.lift.lifting_line import lifting_line
 from foamwright.physics.lift.panels import Flap, Surface, cut
+from foamwright.physics.lift.rows import rows
 
 pytestmark = pytest.mark.published
 
@@ -77,7 +78,7 @@ def long_wing(rows: int, **more: object) -> LatticeResult:
 
 
 def test_swept_wing_of_one_row_by_four_strips_gives_the_textbook_lift() -> None:
-    """Bertin & Smith print CL = 1.096 pi sin(alpha), and four circulations (from memory)."""
+    """CL = 1.096 pi sin(alpha) and four circulations (bertin-smith, digits from memory)."""
     found = textbook_wing((1, 4))
     circulation = found.strip_lift[0, :4, ALPHA] * TEXTBOOK_CHORD / 2.0 / (4.0 * np.pi)
     assert found.coefficients[0, ALPHA, LIFT] == pytest.approx(1.096 * np.pi, rel=1e-3)
@@ -92,7 +93,7 @@ def test_swept_wing_refined_gives_the_recomputed_lift_and_moment() -> None:
 
 
 def test_warren_12_converges_to_the_published_slopes() -> None:
-    """CLa 2.743 and CMa -3.10 (Mason's notes, from memory); each refinement changes less."""
+    """CLa 2.743 and CMa -3.10 (mason-vt, from memory); each refinement changes less."""
     coarse, middle, fine = (warren_12(grid) for grid in ((2, 8), (4, 16), (8, 40)))
     assert fine[0] == pytest.approx(2.743, rel=0.015)
     assert fine[1] == pytest.approx(-3.10, rel=0.02)
@@ -162,6 +163,18 @@ def test_cambered_long_wing_has_the_sections_zero_lift_angle(rows: int) -> None:
     found = long_wing(rows, camber=np.full((1, 2), 0.02)).coefficients[0]
     assert -np.degrees(found[0, LIFT] / found[ALPHA, LIFT]) == pytest.approx(-2.0772, rel=1e-3)
     assert found[0, PITCH] == pytest.approx(-0.05312, rel=1e-3)
+
+
+@pytest.mark.parametrize("count", [2, 4])
+def test_rows_alone_carry_the_sections_printed_figures(count: int) -> None:
+    """Quarter-chord flap (glauert-1927) 0.6090, -0.6495; mean line 24 (abbott-1959) 2.0772 deg."""
+    split = rows(count, 0.25)
+    wash = 1.0 / (2.0 * np.pi * (split.control[:, None] - split.vortex))
+    flap = np.linalg.solve(wash, split.flap)
+    line = np.linalg.solve(wash, -0.02 * split.mean_line)
+    assert flap.sum() / np.pi == pytest.approx(0.6090, rel=1e-4)
+    assert 2.0 * flap @ (0.25 - split.vortex) == pytest.approx(-0.6495, rel=1e-4)
+    assert np.degrees(line.sum() / np.pi) == pytest.approx(2.0772, rel=1e-4)
 
 
 def test_flap_on_a_wing_of_aspect_ratio_12_keeps_glauerts_tau_within_four_per_cent() -> None:

@@ -13,6 +13,7 @@ from foamwright.physics.lift.tailed_plane import (
     moment_slope,
     trim_angle,
 )
+from foamwright.physics.lift.trim import LinearPitch, trim
 
 pytestmark = pytest.mark.published
 
@@ -61,3 +62,18 @@ def test_the_neutral_point_lies_where_printed() -> None:
     assert margin(PLANE) == pytest.approx([0.44], rel=1e-2)
     at_nose = replace(PLANE, centre_aft=np.asarray([-0.24]))
     assert margin(at_nose) == pytest.approx([0.70], rel=1e-2)
+
+
+def test_trim_finds_the_printed_tail_setting() -> None:
+    """STB-3 read backwards: for the lift at 3.53 degrees the tail must be set at 2.0 degrees."""
+    power = PLANE.tail_volume * PLANE.tail_slope
+    none = np.zeros(1)
+    pitch = LinearPitch(
+        lift=np.stack([none, PLANE.slope, none], axis=1),
+        moment=np.stack([PLANE.moment_at_centre, moment_slope(PLANE), power], axis=1),
+        about=none,
+        chord=np.ones(1),
+    )
+    found = trim(pitch, none, np.asarray([[0.09 * 3.53]]), np.zeros((1, 1)))
+    assert found.alpha / DEGREE == pytest.approx(np.asarray([[3.53]]))
+    assert found.deflection / DEGREE == pytest.approx(np.asarray([[2.0]]), rel=1e-2)
