@@ -1,0 +1,83 @@
+"""Correlated multipliers and what a reading does to them."""
+
+import numpy as np
+import pytest
+from scipy.stats import norm, qmc
+
+from foamwright.physics.drive.propeller_spread import (
+    LARGE_SPREAD,
+    SMALL_SPREAD,
+    StaticReading,
+    blade_spread,
+    conditioned,
+    label_features,
+    label_spread,
+    multipliers,
+    table_spread,
+)
+
+NORMALS = norm.ppf(qmc.Sobol(3, seed=3).random(4096))
+LABEL = label_spread(0.127, 0.0889, 2.0)
+
+
+def test_samples_have_the_stated_spread_and_correlation() -> None:
+    """Mean and covariance of the logs come back from 4096 Sobol samples."""
+    made = multipliers(NORMALS, LABEL)
+    logs = np.log(np.stack((made.advance, made.thrust, made.power)))
+    assert logs.mean(axis=1) == pytest.approx(LABEL.mean, abs=2e-3)
+    assert np.cov(logs) == pytest.approx(LABEL.covariance, abs=2e-3)
+
+
+def test_spread_goes_smoothly_from_small_to_large() -> None:
+    """Small up to 5.6 inch, large from 7 inch, between them in between."""
+    deviations = [
+        float(np.sqrt(label_spread(d * 0.0254, d * 0.0178, 2.0).covariance[2, 2]))
+        for d in (4.0, 5.6, 6.3, 7.0, 9.0)
+    ]
+    assert deviations[0] == deviations[1] == pytest.approx(SMALL_SPREAD[2])
+    assert deviations[3] == deviations[4] == pytest.approx(LARGE_SPREAD[2])
+    assert deviations[3] < deviations[2] < deviations[1]
+
+
+def test_the_features_vanish_at_their_centre() -> None:
+    """8 inch, pitch 0.7 diameters, two blades: only the constant is left."""
+    features = label_features(0.2032, 0.7 * 0.2032, 2.0)
+    assert features == pytest.approx([1.0, 0.0, 0.0, 0.0], abs=1e-12)
+
+
+def test_conditioning_agrees_with_weighting_samples() -> None:
+    """Closed form against importance weights on 2^18 samples (mean and standard deviation)."""
+    normals = norm.ppf(qmc.Sobol(3, seed=5).random(2**18))
+    made = multipliers(normals, LABEL)
+    reading = StaticReading(thrust_ratio=0.9, power_ratio=1.2)
+    weight = norm.pdf(np.log(made.thrust), np.log(0.9), reading.thrust_error)
+    weight = weight * norm.pdf(np.log(made.power), np.log(1.2), reading.power_error)
+    weight = weight / weight.sum()
+    after = conditioned(LABEL, reading)
+    logs = np.log(np.stack((made.advance, made.thrust, made.power)))
+    mean = logs @ weight
+    assert after.mean == pytest.approx(mean, abs=5e-3)
+    spread = np.sqrt((logs - mean[:, None]) ** 2 @ weight)
+    assert np.sqrt(np.diag(after.covariance)) == pytest.approx(spread, rel=0.1)
+
+
+def test_an_exact_reading_settles_what_it_reads() -> None:
+    """With no error the multiplier is the reading, and its spread is gone."""
+    after = conditioned(blade_spread(), StaticReading(power_ratio=1.1, power_error=1e-6))
+    made = multipliers(NORMALS, after)
+    assert made.power == pytest.approx(np.full(4096, 1.1), rel=1e-3)
+    assert made.thrust.std() > 0.02
+
+
+def test_a_useless_reading_changes_nothing() -> None:
+    """A reading of huge error, or none, leaves the spread as it was."""
+    vague = conditioned(LABEL, StaticReading(power_ratio=2.0, power_error=1e3))
+    assert vague.mean == pytest.approx(LABEL.mean, abs=1e-5)
+    assert vague.covariance == pytest.approx(LABEL.covariance, abs=1e-5)
+    assert conditioned(LABEL, StaticReading()) is LABEL
+
+
+def test_more_knowledge_means_less_spread() -> None:
+    """Label above measured blade above measured table, in power."""
+    powers = [s.covariance[2, 2] for s in (LABEL, blade_spread(), table_spread())]
+    assert powers == sorted(powers, reverse=True)
