@@ -250,4 +250,26 @@ SOURCES: dict[str, Source] = {
         taken="mass, spacing, cord, period and inertia of one swing; tests only",
         held="read",
     ),
+    "drela-2007": Source(
+        citation="M. Drela, First-Order DC Electric Motor Model, MIT lecture note (2007)",
+        taken="three-constant motor and its closed forms",
+        held="memory",
+    ),
+    "chen-rincon-mora-2006": Source(
+        citation="M. Chen, G. A. Rincon-Mora, Accurate Electrical Battery Model Capable of "
+        "Predicting Runtime and I-V Performance, IEEE Trans. Energy Conversion 21(2) "
+        "(2006) 504",
+        taken="open-circuit voltage and series resistance of an 850 mAh cell",
+        held="second-hand",
+    ),
+    "iec-60028": Source(
+        citation="IEC 60028, International standard of resistance for copper",
+        taken="resistivity and temperature coefficient of annealed copper",
+        held="second-hand",
+    ),
+    "peukert-1897": Source(
+        citation="W. Peukert, Elektrotechnische Zeitschrift 20 (1897)",
+        taken="discharge time against current",
+        held="memory",
+    ),
 }

@@ -1,0 +1,217 @@
+"""Where propeller, motor, speed controller and pack agree, at a throttle or for a thrust."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from foamwright.physics.arrays import Flags, Samples
+from foamwright.physics.drive.controller import Controller, current_gain
+from foamwright.physics.drive.motor import Motor, current_for_torque, loss_current
+from foamwright.physics.drive.pack import Pack, pack_resistance, pack_voltage
+from foamwright.physics.drive.propeller import Multipliers, PropellerTable, coefficients
+from foamwright.physics.numerics.roots import bracketed_root
+
+TWO_PI = 2.0 * np.pi
+
+DUTY_PASSES = 12
+"""Passes of the duty for a motor voltage; each one gains a factor of pack sag, about five."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Drive:
+    """Everything between pack and air, n samples."""
+
+    motor: Motor
+    controller: Controller
+    pack: Pack
+    propeller: PropellerTable
+    multipliers: Multipliers
+    """How each sample's propeller differs from the table."""
+    density: Samples
+    """Of the air (n,) [kg m^-3]."""
+    gear_power: Samples
+    """What video, boards and servos take from the pack (n,) [W]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Operating:
+    """One state of the drive, (n, k)."""
+
+    revolutions: Samples
+    """Of the propeller [s^-1]."""
+    thrust: Samples
+    """[N]."""
+    torque: Samples
+    """At the shaft [N m]."""
+    throttle: Samples
+    """Duty [-]."""
+    motor_current: Samples
+    """[A]."""
+    pack_current: Samples
+    """With the gear's draw [A]."""
+    pack_voltage: Samples
+    """Under load [V]."""
+    efficiency: Samples
+    """Thrust power over pack power without the gear's draw [-]."""
+    holds: Flags
+    """Whether there is such a state (a thrust may ask for more than full throttle)."""
+    outside: Flags
+    """Where the propeller's table was left."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Supply:
+    """The pack seen from the motor, (n, 1)."""
+
+    voltage: Samples
+    resistance: Samples
+    gear_current: Samples
+
+
+def _supply(drive: Drive, charge: float) -> _Supply:
+    left = np.full(drive.density.shape, charge)
+    voltage = pack_voltage(drive.pack, left)
+    return _Supply(
+        voltage=voltage[:, None],
+        resistance=pack_resistance(drive.pack, left)[:, None],
+        gear_current=(drive.gear_power / voltage)[:, None],
+    )
+
+
+def _air_load(
+    drive: Drive, airspeed: Samples, revolutions: Samples
+) -> tuple[Samples, Samples, Flags]:
+    """Return thrust, torque and who is outside the table, (n, k)."""
+    diameter = drive.propeller.diameter
+    turns = np.maximum(revolutions, 1e-3)
+    given = Multipliers(
+        advance=drive.multipliers.advance[:, None],
+        thrust=drive.multipliers.thrust[:, None],
+        power=drive.multipliers.power[:, None],
+    )
+    ratio = airspeed / (turns * diameter)
+    CT, CP, outside = coefficients(drive.propeller, ratio, turns, given)
+    pressure = drive.density[:, None] * turns**2 * diameter**4
+    return CT * pressure, CP * pressure * diameter / TWO_PI, outside
+
+
+def at_throttle(drive: Drive, airspeed: Samples, throttle: float, charge: float) -> Operating:
+    """Return the drive's state at a throttle.
+
+    Parameters
+    ----------
+    drive : Drive
+        n samples.
+    airspeed : (n, k) [m s^-1]
+        Or (1, k), the same for all samples.
+    throttle : float [-]
+        Duty, above 0 to 1.
+    charge : float [-]
+        Share left in the pack.
+
+    Returns
+    -------
+    Operating [-]
+
+    Source
+    ------
+    drela-2007, own-derivation
+    """
+    supply = _supply(drive, charge)
+    speed_constant = drive.motor.speed_constant[:, None]
+    gain = current_gain(np.full_like(supply.voltage, throttle), drive.controller.part_loss[:, None])
+    resistance = (drive.motor.resistance + drive.controller.resistance)[:, None]
+    loop = resistance + throttle * gain * supply.resistance
+    open_voltage = throttle * (supply.voltage - supply.resistance * supply.gear_current)
+    speed = np.broadcast_to(airspeed, np.broadcast_shapes(airspeed.shape, supply.voltage.shape))
+
+    def motor_current(revolutions: Samples) -> Samples:
+        return (open_voltage - TWO_PI * revolutions / speed_constant) / loop
+
+    def residual(revolutions: Samples) -> Samples:
+        _, torque, _ = _air_load(drive, speed, revolutions)
+        useful = motor_current(revolutions) - loss_current(drive.motor, TWO_PI * revolutions)
+        return useful / speed_constant - torque
+
+    top = np.broadcast_to(open_voltage * speed_constant / TWO_PI, speed.shape)
+    turns, missed = bracketed_root(residual, 1e-3 * top, top, tolerance=1e-7, most=40)
+    thrust, torque, outside = _air_load(drive, speed, turns)
+    current = motor_current(turns)
+    drawn = gain * current
+    voltage = supply.voltage - supply.resistance * (drawn + supply.gear_current)
+    return Operating(
+        revolutions=turns,
+        thrust=thrust,
+        torque=torque,
+        throttle=np.full(speed.shape, throttle),
+        motor_current=current,
+        pack_current=drawn + supply.gear_current,
+        pack_voltage=voltage,
+        efficiency=thrust * speed / np.maximum(voltage * drawn, 1e-9),
+        holds=~missed,
+        outside=outside,
+    )
+
+
+def _duty(drive: Drive, supply: _Supply, motor_voltage: Samples, current: Samples) -> Samples:
+    """Return the duty that gives a motor voltage while the pack sags under it."""
+    part_loss = drive.controller.part_loss[:, None]
+    duty = np.clip(motor_voltage / supply.voltage, 0.0, 1.5)
+    for _ in range(DUTY_PASSES):
+        drawn = current_gain(duty, part_loss) * current + supply.gear_current
+        voltage = np.maximum(supply.voltage - supply.resistance * drawn, 0.3 * supply.voltage)
+        duty = np.clip(motor_voltage / voltage, 0.0, 1.5)
+    return duty
+
+
+def at_thrust(drive: Drive, airspeed: Samples, thrust: Samples, charge: float) -> Operating:
+    """Return the drive's state that gives a thrust; no nested solution is needed.
+
+    Parameters
+    ----------
+    drive : Drive
+        n samples.
+    airspeed : (n, k) [m s^-1]
+        Or (1, k), the same for all samples.
+    thrust : (n, k) [N]
+        Wanted, positive.
+    charge : float [-]
+        Share left in the pack.
+
+    Returns
+    -------
+    Operating [-]
+
+    Source
+    ------
+    drela-2007, own-derivation
+    """
+    supply = _supply(drive, charge)
+    speed = np.broadcast_to(airspeed, thrust.shape)
+    speed_constant = drive.motor.speed_constant[:, None]
+    top = np.broadcast_to(1.3 * supply.voltage * speed_constant / TWO_PI, thrust.shape)
+
+    def residual(revolutions: Samples) -> Samples:
+        force, _, _ = _air_load(drive, speed, revolutions)
+        return force - thrust
+
+    turns, missed = bracketed_root(residual, 1e-3 * top, top, tolerance=1e-7, most=40)
+    force, torque, outside = _air_load(drive, speed, turns)
+    current = current_for_torque(drive.motor, torque, TWO_PI * turns)
+    resistance = (drive.motor.resistance + drive.controller.resistance)[:, None]
+    wanted = TWO_PI * turns / speed_constant + current * resistance
+    duty = _duty(drive, supply, wanted, current)
+    drawn = current_gain(duty, drive.controller.part_loss[:, None]) * current
+    voltage = supply.voltage - supply.resistance * (drawn + supply.gear_current)
+    return Operating(
+        revolutions=turns,
+        thrust=force,
+        torque=torque,
+        throttle=duty,
+        motor_current=current,
+        pack_current=drawn + supply.gear_current,
+        pack_voltage=voltage,
+        efficiency=force * speed / np.maximum(voltage * drawn, 1e-9),
+        holds=~missed & (duty <= 1.0),
+        outside=outside,
+    )
