@@ -49,7 +49,7 @@ class Held:
     rows: int
     """Working rows."""
     middle: Array
-    """(4,) ln measured/predicted of CT, CP at mid advance ratio: before, and after the reading."""
+    """(4,) predicted/measured of CT, CP at mid advance ratio: before, and after the reading."""
 
 
 def band(table: PropellerTable, prop: Measured, spread: Spread) -> Array:
@@ -65,17 +65,15 @@ def band(table: PropellerTable, prop: Measured, spread: Spread) -> Array:
     return np.percentile(np.stack((CT, CP)), PERCENTILES, axis=1)
 
 
-def middle_departure(table: PropellerTable, prop: Measured, spread: Spread) -> Array:
-    """Return the mean ln measured/predicted of CT and CP from 0.45 to 0.65 of zero thrust."""
+def middle_ratio(table: PropellerTable, prop: Measured, spread: Spread) -> Array:
+    """Return the mean predicted/measured of CT and CP from 0.45 to 0.65 of zero thrust."""
     share = prop.advance_ratio / prop.zero_thrust
     use = (share > 0.45) & (share < 0.65) & (prop.thrust > 0)
     if not use.any():
         return np.full(2, np.nan)
     central = multipliers(np.zeros((1, 3)), spread)
     CT, CP, _ = coefficients(table, prop.advance_ratio[use], prop.revolutions[use], central)
-    if (CT <= 0).any():
-        return np.full(2, np.nan)
-    return np.array([np.log(prop.thrust[use] / CT).mean(), np.log(prop.power[use] / CP).mean()])
+    return np.array([(CT / prop.thrust[use]).mean(), (CP / prop.power[use]).mean()])
 
 
 def static_reading(table: PropellerTable, prop: Measured) -> StaticReading | None:
@@ -98,11 +96,11 @@ def hold(prop: Measured, blade: Blade, spread: Spread) -> Held:
     off = np.stack((CT, CP)) - measured
     low, high = band(table, prop, spread)
     inside = (measured >= low) & (measured <= high)
-    before = middle_departure(table, prop, spread)
+    before = middle_ratio(table, prop, spread)
     reading = static_reading(table, prop)
     after = np.full(2, np.nan)
     if reading is not None:
-        after = middle_departure(table, prop, conditioned(spread, reading))
+        after = middle_ratio(table, prop, conditioned(spread, reading))
     return Held(
         error=np.sqrt((off**2).mean(axis=1)) / np.array(prop.static),
         covered=inside.mean(axis=1),
@@ -122,7 +120,7 @@ def summary(name: str, held: list[Held]) -> str:
         f"{name:24s} n {len(held):3d}  median RMS CT {error[0]:.3f} CP {error[1]:.3f}"
         f"  in band by row {by_row[0]:.2f} {by_row[1]:.2f}"
         f" by propeller {covered[:, 0].mean():.2f} {covered[:, 1].mean():.2f}"
-        f"  mid-J sd ln CT {middle[0]:.2f}->{middle[2]:.2f} CP {middle[1]:.2f}->{middle[3]:.2f}"
+        f"  mid-J sd CT {middle[0]:.2f}->{middle[2]:.2f} CP {middle[1]:.2f}->{middle[3]:.2f}"
     )
 
 

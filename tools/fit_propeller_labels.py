@@ -7,7 +7,7 @@ regressed on size, pitch ratio and blade count; what is left is the spread.
 """
 
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -23,6 +23,7 @@ from foamwright.physics.drive.propeller_spread import (
     SMALL_LIMIT,
     Spread,
     label_features,
+    label_spread,
 )
 
 Array = NDArray[np.float64]
@@ -49,7 +50,8 @@ def logs_of(prop: Measured, blade: Blade) -> tuple[Array, float]:
     J = prop.advance_ratio[use]
     CT0, CP0 = prop.static
     rest = J == 0
-    weight = np.where(rest, 0.5 / np.sqrt(max(rest.sum(), 1)), 1 / np.sqrt((~rest).sum()))
+    share = 0.5 / np.sqrt(max(rest.sum(), 1)), 1 / np.sqrt((~rest).sum())
+    weight = np.where(rest, *share)
 
     def residual(logs: Array) -> Array:
         advance, thrust, power = np.exp(logs)[:, None]
@@ -61,6 +63,25 @@ def logs_of(prop: Measured, blade: Blade) -> tuple[Array, float]:
 
     found = least_squares(residual, np.zeros(3), diff_step=[1e-4])
     return np.asarray(found.x), float(np.sqrt(found.cost))
+
+
+def rest_against_flight(prop: Measured, blade: Blade) -> Array | None:
+    """Return ln of static thrust and power over what multipliers of the moving rows say."""
+    rest = prop.advance_ratio == 0
+    if not rest.any():
+        return None
+    moving = replace(
+        prop,
+        advance_ratio=prop.advance_ratio[~rest],
+        revolutions=prop.revolutions[~rest],
+        thrust=prop.thrust[~rest],
+        power=prop.power[~rest],
+    )
+    logs, _ = logs_of(moving, blade)
+    table, _ = propeller_table(blade)
+    CT, CP, _ = coefficients(table, np.zeros(rest.sum()), prop.revolutions[rest])
+    static = [np.log(prop.thrust[rest] / CT).mean(), np.log(prop.power[rest] / CP).mean()]
+    return np.array(static) - logs[1:]
 
 
 def _bias(features: Array, logs: Array) -> Array:
@@ -118,7 +139,8 @@ def spread_from(found: LabelFit, prop: Measured) -> Spread:
     size = np.log(LARGE_LIMIT / prop.diameter) / np.log(LARGE_LIMIT / SMALL_LIMIT)
     small = float(np.clip(size, 0.0, 1.0))
     deviation = small * found.small + (1.0 - small) * found.large
-    return Spread(
+    return replace(
+        label_spread(prop.diameter, prop.pitch, prop.blade_count),
         mean=found.bias @ label_features(prop.diameter, prop.pitch, prop.blade_count),
         covariance=found.correlation * np.outer(deviation, deviation),
     )
@@ -147,6 +169,11 @@ def main() -> None:
         other = slice(1 - (own.start or 0), None, 2)
         check_half(f"fit on {name}, other half", found, props[other])
     _show("whole", fit(props, logs, rest))
+    gaps = [rest_against_flight(p, label_blade(p.diameter, p.pitch, p.blade_count)) for p in props]
+    gap = np.array([found for found in gaps if found is not None])
+    print(
+        "rest over flight: median", np.median(gap, axis=0).round(3), "sd", gap.std(axis=0).round(3)
+    )
     blades = [(p, blade) for p in props if (blade := p.blade()) is not None]
     fits = [logs_of(p, blade) for p, blade in blades]
     logs = np.array([found for found, _ in fits])

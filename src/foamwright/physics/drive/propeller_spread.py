@@ -8,7 +8,7 @@ for a new propeller: they hold the uncertainty of the bias, and in thrust and po
 static values that no three multipliers can bring onto a curve.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -45,6 +45,14 @@ TABLE_SPREAD = np.array([0.02, 0.03, 0.03])
 """ln standard deviations of a measured table: common practice, no source, for another example of
 the same propeller and the stand's own error."""
 
+REST_BIAS = np.array([-0.039, -0.037])
+"""ln of thrust and power at rest over what the moving curve says, median of the data."""
+REST_SPREAD = np.array([0.050, 0.073])
+"""ln standard deviation of the same from propeller to propeller."""
+CURVE_REST = np.array([0.0, 0.057, 0.057])
+"""The part of the spreads above that no multiplier can express and no reading at rest removes:
+median RMS of the fitted curves over static values."""
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Spread:
@@ -54,6 +62,13 @@ class Spread:
     """(3,) [-]"""
     covariance: Grid
     """(3, 3) [-]"""
+    curve_rest: Grid
+    """(3,) [-] Standard deviations within it that belong to the shape of the curve: a reading at
+    rest leaves them."""
+    rest_bias: Grid
+    """(2,) [-] ln of thrust and power at rest over what the moving curve says."""
+    rest_spread: Grid
+    """(2,) [-] Standard deviation of the same."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -71,7 +86,13 @@ class StaticReading:
 
 
 def _spread(mean: Grid, deviation: Grid, correlation: Grid) -> Spread:
-    return Spread(mean=mean, covariance=correlation * np.outer(deviation, deviation))
+    return Spread(
+        mean=mean,
+        covariance=correlation * np.outer(deviation, deviation),
+        curve_rest=CURVE_REST,
+        rest_bias=REST_BIAS,
+        rest_spread=REST_SPREAD,
+    )
 
 
 def label_features(diameter: float, pitch: float, blade_count: float) -> Grid:
@@ -162,14 +183,21 @@ def table_spread() -> Spread:
     ------
     common-practice
     """
-    return _spread(np.zeros(3), TABLE_SPREAD, LABEL_CORRELATION)
+    return Spread(
+        mean=np.zeros(3),
+        covariance=LABEL_CORRELATION * np.outer(TABLE_SPREAD, TABLE_SPREAD),
+        curve_rest=np.zeros(3),
+        rest_bias=np.zeros(2),
+        rest_spread=np.zeros(2),
+    )
 
 
 def conditioned(spread: Spread, reading: StaticReading) -> Spread:
     """Return the spread left after a static reading, in closed form.
 
-    At rest the multipliers of thrust and power are read directly, so the logs stay normal; the
-    scale of advance ratio narrows through its correlation.
+    A reading tells the multipliers of thrust and power but for its own error and for what rest
+    and flight differ by, so the logs stay normal; the scale of advance ratio narrows through its
+    correlation.
 
     Parameters
     ----------
@@ -184,25 +212,27 @@ def conditioned(spread: Spread, reading: StaticReading) -> Spread:
 
     Source
     ------
-    own-derivation
+    own-derivation, uiuc-propellers
     """
     pairs = (
         (reading.thrust_ratio, reading.thrust_error),
         (reading.power_ratio, reading.power_error),
     )
-    seen = [
-        (row + 1, ratio, error) for row, (ratio, error) in enumerate(pairs) if ratio is not None
-    ]
+    seen = [row for row, (ratio, _) in enumerate(pairs) if ratio is not None]
     if not seen:
         return spread
-    index = [row for row, _, _ in seen]
-    found = np.log(np.array([ratio for _, ratio, _ in seen]))
-    noise = np.diag([error * error for _, _, error in seen])
-    prior = spread.covariance
+    read = np.array([np.log(ratio) for ratio, _ in pairs if ratio is not None])
+    found = read - spread.rest_bias[seen]
+    errors = np.array([pairs[row][1] for row in seen])
+    index = [row + 1 for row in seen]
+    rest = np.diag(spread.curve_rest**2)
+    prior = spread.covariance - rest
+    noise = np.diag(errors**2 + spread.rest_spread[seen] ** 2)
     gain = np.linalg.solve(prior[np.ix_(index, index)] + noise, prior[index]).T
-    return Spread(
+    return replace(
+        spread,
         mean=spread.mean + gain @ (found - spread.mean[index]),
-        covariance=prior - gain @ prior[index],
+        covariance=prior - gain @ prior[index] + rest,
     )
 
 
