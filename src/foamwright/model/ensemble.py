@@ -101,4 +101,4 @@ def carriers(draws: Draws, values: Samples, *, most: int = 4) -> tuple[tuple[str
         # 1/n is what pure luck gives; it is taken off before shares are added.
         shares[entry.label] = shares.get(entry.label, 0.0) + max(share - 1.0 / finite.sum(), 0.0)
     largest = sorted(shares.items(), key=lambda pair: -pair[1])[:most]
-    return tuple((label, round(share, 3)) for label, share in largest if share >= LEAST_SHARE)
+    return tuple((name, round(float(share), 3)) for name, share in largest if share >= LEAST_SHARE)

@@ -26,6 +26,9 @@ PITCH_ROLES = ("elevator", "elevon", "ruddervator")
 ROLL_ROLES = ("aileron", "elevon")
 YAW_ROLES = ("rudder", "ruddervator")
 
+THROUGH = ("wing", "canard", "tail")
+"""Roles that reach the middle line: the lattice would else see a slot there."""
+
 SPANWISE = {"wing": 12, "tail": 6, "vee tail": 6, "fin": 4, "canard": 6, "strake": 3}
 """Strips of a half surface by role."""
 
@@ -109,10 +112,14 @@ def geometry_of(surface: Surface) -> Geometry:
     if surface.dihedral is not None and all(s.z is None for s in stations):
         z = z + (y - y[0]) * np.tan(surface.dihedral.value)
     edge = np.array([s.leading_edge.value for s in stations])
+    twist = np.array([0.0 if s.twist is None else s.twist.value for s in stations])
+    # A wing drawn from the side of the body on is carried through it.
+    through = surface.role in THROUGH and y[0] > 0.0
+    y[0] = 0.0 if through else y[0]
     return Geometry(
         leading_edge=np.stack([edge, y, z], axis=-1),
         chord=np.array([s.chord.value for s in stations]),
-        twist=np.array([0.0 if s.twist is None else s.twist.value for s in stations]),
+        twist=twist,
         camber=np.array([camber_of(s, surface) for s in stations]),
     )
 

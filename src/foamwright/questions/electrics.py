@@ -9,7 +9,7 @@ from foamwright.plane.gear import Motor, Pack, SpeedController
 from foamwright.questions import exchange
 from foamwright.questions.answer import Answer
 from foamwright.questions.case import Case, Measured, carried_by
-from foamwright.questions.chance import CURRENT, NUMBER, VOLTAGE, chance, figure, verdict
+from foamwright.questions.chance import CURRENT, NUMBER, TEMPERATURE, VOLTAGE, chance, figure, verdict
 from foamwright.questions.remedies import Change, tried
 from foamwright.quantity import show
 
@@ -22,6 +22,12 @@ COOLING: dict[str, tuple[float, float]] = {
     "buried": (0.6, 0.07),
 }
 """What is left of a printed rating by the air it gets, with spread; common practice, no source."""
+
+HOT_PACK = 333.15
+"""A pack should stay below this [K]: 60 degC; common practice, no source."""
+
+PACK_HEAT = (1000.0, 100.0)
+"""Heat capacity of a lithium-polymer pack, and spread [J kg^-1 K^-1]; common practice."""
 
 LEAST_CELL = 3.0
 """Lowest cell voltage under load where no cut-off is written [V]; common practice, no source."""
@@ -40,8 +46,8 @@ class Limits:
     """Current the speed controller bears with the air it gets [A]."""
     motor: Samples
     """Current the motor bears for ten seconds [A]."""
-    pack: Samples
-    """Current the pack bears for minutes, whatever its label says [A]."""
+    pack_temperature: Samples
+    """Of the pack after all of the charge flown at full throttle, no cooling [K]."""
     voltage: float
     """Lowest pack voltage allowed [V]."""
 
@@ -67,16 +73,33 @@ def limits(case: Case) -> tuple[Limits, tuple[str, ...], tuple[str, ...]]:
     burst = np.full(draws.samples, np.inf)
     if isinstance(motor, Motor):
         burst = case.computed.motor_burst
-    hours, cutoff = 0.0, 0.0
-    if isinstance(pack, Pack) and pack.capacity and pack.cells:
-        hours = pack.capacity.value / 3600.0
+    cutoff = 0.0
+    if isinstance(pack, Pack) and pack.cells:
         cutoff = LEAST_CELL * pack.cells
-        assumed.append("pack good for 20 ± 3 times its capacity an hour, whatever its label says")
+        assumed.append("pack judged by its sag and heat, not by the C on its label")
     if isinstance(esc, SpeedController) and esc.cutoff_voltage is not None:
         cutoff = esc.cutoff_voltage.value
-    realism = draws.around(20.0, 3.0, key="pack.c_realism", label="what the pack really bears")
-    found = Limits(controller=bears, motor=burst, pack=realism * hours, voltage=cutoff)
+    found = Limits(
+        controller=bears, motor=burst, pack_temperature=pack_temperature(case), voltage=cutoff
+    )
     return found, tuple(assumed), tuple(lacking)
+
+
+def pack_temperature(case: Case) -> Samples:
+    """Return the pack's temperature after a flight all at full throttle (n,) [K].
+
+    The heat of a charge Q drawn at a current I through R is I R Q, however long it takes; none of
+    it is taken to leave the pack.
+    """
+    flight, model = case.computed.performance, case.computed.complete_drive
+    pack = model.drive.pack
+    resistance = pack.cells * pack.cell_resistance
+    current = np.where(np.isfinite(flight.top_current), flight.top_current, flight.current_max)
+    heat = current * resistance * model.usable * pack.capacity
+    capacity = case.computed.draws.around(
+        PACK_HEAT[0], PACK_HEAT[1], key="model.pack_heat", label="heat capacity of the pack"
+    )
+    return case.computed.air.temperature + heat / (capacity * case.computed.pack_mass)
 
 
 def measure(case: Case) -> Measured:
@@ -91,9 +114,7 @@ def measure(case: Case) -> Measured:
     bears, assumed, lacking = limits(case)
     flight = case.computed.performance
     current, voltage = flight.current_max, flight.pack_voltage_min
-    headroom = np.minimum.reduce(
-        [bears.controller / current, bears.motor / flight.motor_current_max, bears.pack / current]
-    )
+    headroom = np.minimum(bears.controller / current, bears.motor / flight.motor_current_max)
     esc_limit = float(np.median(bears.controller))
     figures = (
         figure(
@@ -113,9 +134,15 @@ def measure(case: Case) -> Measured:
         ),
         figure("esc_current_borne", "current the ESC bears", bears.controller, CURRENT),
         figure("motor_current_borne", "current the motor bears", bears.motor, CURRENT),
-        figure("pack_current_borne", "current the pack bears", bears.pack, CURRENT),
+        figure(
+            "pack_temperature",
+            "pack after a flight at full throttle",
+            bears.pack_temperature,
+            TEMPERATURE,
+            (None, HOT_PACK),
+        ),
     )
-    good = (headroom >= 1.0) & (voltage >= bears.voltage)
+    good = (headroom >= 1.0) & (voltage >= bears.voltage) & (bears.pack_temperature <= HOT_PACK)
     return Measured(
         figures=figures,
         probability=None if lacking else chance(good),
@@ -132,7 +159,7 @@ def weakest(case: Case) -> str:
     parts = {
         "the speed controller": float(np.mean(bears.controller < flight.current_max)),
         "the motor": float(np.mean(bears.motor < flight.motor_current_max)),
-        "the pack": float(np.mean(bears.pack < flight.current_max)),
+        "the pack's heat": float(np.mean(bears.pack_temperature > HOT_PACK)),
         "the pack's voltage": float(np.mean(flight.pack_voltage_min < bears.voltage)),
     }
     name, share = max(parts.items(), key=lambda pair: pair[1])

@@ -1,0 +1,134 @@
+"""A new plane from what ruler, scale and labels tell."""
+
+import math
+import os
+import tempfile
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import cast
+
+from foamwright.jobs import interview, shapes
+from foamwright.jobs.draft import frame_lines
+from foamwright.jobs.parts import item_lines
+from foamwright.jobs.sheet import MARK, Sheet
+from foamwright.jobs.told import findings_in
+from foamwright.plane.airframe import Layout
+from foamwright.plane.document import load
+from foamwright.problems import Finding, PlaneFileProblem, WriteProblem
+from foamwright.quantity import read
+
+FILE = "plane.toml"
+"""The name of the plane file in its folder."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Created:
+    """What was written."""
+
+    file: Path
+    """The plane file."""
+    remarks: int
+    """How many lines of it say that something was not measured."""
+
+
+def sheet_of(told: Mapping[str, str], name: str) -> Sheet:
+    """Return answers with a stand-in for what was left out; raises PlaneFileProblem."""
+    findings = findings_in(told)
+    if findings:
+        raise PlaneFileProblem(findings)
+    layout = cast(Layout, told["layout"])
+    given = {"name": name, **told}
+    sweep = given.pop("ruler.sweep", None)
+    if sweep is not None:
+        span, angle = read(given["ruler.span"], "length"), read(sweep, "angle")
+        back = 0.5 * span.value * math.tan(angle.value)
+        given["ruler.tip_set_back"] = f"{back * 1e3:.1f} mm"
+    return Sheet(layout=layout, told=given, stand_in=shapes.stand_ins(layout, given))
+
+
+def plane_text(told: Mapping[str, str], name: str) -> str:
+    """Return the text of a plane file from answers; raises PlaneFileProblem."""
+    sheet = sheet_of(told, name)
+    return "\n".join([*frame_lines(sheet), *item_lines(sheet)]) + "\n"
+
+
+def first_asked(told: Mapping[str, str]) -> tuple[interview.Question, ...]:
+    """Return what is asked at a terminal, given the layout that was told."""
+    return interview.asked_of(cast(Layout, told["layout"]))
+
+
+def stand_in(told: Mapping[str, str], key: str) -> str:
+    """Return what would stand in for one answer; empty if nothing would."""
+    if "ruler.span" not in told:
+        return ""
+    return shapes.stand_ins(cast(Layout, told["layout"]), told).get(key, "")
+
+
+def free(directory: Path) -> Path:
+    """Return the file to be written; raises WriteProblem if it may not be."""
+    file = directory / FILE
+    if directory.exists() and not directory.is_dir():
+        raise WriteProblem(directory, "is a file", expected="name a folder")
+    if os.path.lexists(file):
+        raise WriteProblem(file, "exists already", expected="name another folder, or move it away")
+    return file
+
+
+def checked(directory: Path, text: str) -> None:
+    """Read a draft back as any plane is read; raises PlaneFileProblem without its passing path."""
+    draft = directory / FILE
+    draft.write_text(text, encoding="utf-8")
+    try:
+        load(draft)
+    except PlaneFileProblem as problem:
+        raise PlaneFileProblem(
+            tuple(
+                Finding(what=found.what, expected=found.expected, key=found.key)
+                for found in problem.findings
+            )
+        ) from problem
+
+
+def settle(draft: Path, file: Path) -> None:
+    """Give a finished draft its name; raises FileExistsError if the name is taken meanwhile."""
+    try:
+        os.link(draft, file)
+    except FileExistsError:
+        raise
+    except OSError:  # a file system without second names
+        if os.path.lexists(file):
+            raise FileExistsError(file) from None
+        draft.replace(file)
+
+
+def put(file: Path, text: str) -> None:
+    """Write a file whole or not at all, and never over another."""
+    made = [folder for folder in (file.parent, *file.parent.parents) if not folder.exists()]
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(prefix=".foamwright-", dir=file.parent) as room:
+            checked(Path(room), text)
+            settle(Path(room) / FILE, file)
+    except BaseException as error:
+        for folder in made:
+            if folder.is_dir() and not any(folder.iterdir()):
+                folder.rmdir()
+        if isinstance(error, FileExistsError):
+            raise WriteProblem(file, "exists already", expected="name another folder") from error
+        if isinstance(error, OSError):
+            reason = error.strerror or str(error)
+            raise WriteProblem(file, f"cannot be written: {reason}") from error
+        raise
+
+
+def create(directory: Path, told: Mapping[str, str]) -> Created:
+    """Write a new plane into a folder, whole or not at all.
+
+    Raises PlaneFileProblem for answers that cannot be taken, WriteProblem for a folder that has
+    a plane already.
+    """
+    file = free(directory)
+    text = plane_text(told, directory.resolve().name)
+    put(file, text)
+    return Created(file=file, remarks=sum(MARK in line for line in text.splitlines()[6:]))

@@ -1,0 +1,317 @@
+"""What stands in for a number nobody measured: usual proportions and places by layout.
+
+Common practice, no source. Every length is a share of the span until it is written.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import get_args
+
+from foamwright.plane.airframe import Layout
+from foamwright.quantity import read
+
+LAYOUTS: tuple[Layout, ...] = get_args(Layout)
+"""Every layout there is."""
+
+DOUBT = 0.05
+"""Spread of a length that was not measured, as a share of it."""
+
+Told = Mapping[str, str]
+"""What was told: dotted key to text."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Shape:
+    """Usual proportions of a layout, as shares of the span."""
+
+    root: float
+    """Chord in the middle."""
+    taper: float
+    """Tip chord over root chord."""
+    set_back: float
+    """How far the tip's leading edge lies behind the root's."""
+    nose: float
+    """Nose to the wing's leading edge in the middle."""
+    length: float
+    """Of the body."""
+    width: float
+    """Of the body."""
+    height: float
+    """Of the body."""
+    fin: tuple[float, float]
+    """Height and chord of a fin."""
+    tail: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    """Span, chord and arm of tail or canard; nothing where there is none."""
+    dihedral: float = 0.0
+    """Of the wing [deg]."""
+    fins: float = 0.0
+    """Distance of twin fins from the middle line; nothing for one fin."""
+
+
+GLIDER = {
+    "root": 0.19,
+    "taper": 0.74,
+    "set_back": 0.025,
+    "nose": 0.26,
+    "length": 0.86,
+    "width": 0.045,
+    "height": 0.065,
+    "dihedral": 4.0,
+}
+
+SHAPES: dict[Layout, Shape] = {
+    "tail aft": Shape(**GLIDER, fin=(0.11, 0.09), tail=(0.375, 0.075, 0.52)),
+    "V-tail": Shape(**GLIDER, fin=(0.0, 0.0), tail=(0.34, 0.09, 0.52)),
+    "T-tail": Shape(**GLIDER, fin=(0.13, 0.10), tail=(0.33, 0.08, 0.52)),
+    "plank": Shape(
+        root=0.28,
+        taper=1.0,
+        set_back=0.0,
+        nose=0.20,
+        length=0.44,
+        width=0.07,
+        height=0.08,
+        fin=(0.12, 0.14),
+    ),
+    "swept wing": Shape(
+        root=0.28,
+        taper=0.68,
+        set_back=0.25,
+        nose=0.10,
+        length=0.38,
+        width=0.07,
+        height=0.08,
+        fin=(0.10, 0.13),
+        fins=0.49,
+    ),
+    "delta": Shape(
+        root=0.90,
+        taper=0.15,
+        set_back=0.75,
+        nose=0.0,
+        length=0.90,
+        width=0.10,
+        height=0.09,
+        fin=(0.14, 0.20),
+        fins=0.22,
+    ),
+    "canard": Shape(
+        root=0.21,
+        taper=0.7,
+        set_back=0.08,
+        nose=0.58,
+        length=0.82,
+        width=0.05,
+        height=0.07,
+        fin=(0.12, 0.13),
+        tail=(0.36, 0.085, 0.52),
+    ),
+    "twin-tail jet": Shape(
+        root=0.45,
+        taper=0.35,
+        set_back=0.25,
+        nose=0.45,
+        length=1.20,
+        width=0.16,
+        height=0.09,
+        fin=(0.17, 0.18),
+        tail=(0.48, 0.14, 0.52),
+        fins=0.10,
+    ),
+}
+
+GEAR: tuple[tuple[float, dict[str, str]], ...] = (
+    (
+        0.42,
+        {
+            "motor": "1404 3800",
+            "propeller": "4x2.5",
+            "pack": "2S 450",
+            "speed_controller": "12 A",
+            "servo": "2 g",
+        },
+    ),
+    (
+        0.65,
+        {
+            "motor": "1806 2300",
+            "propeller": "5x3",
+            "pack": "3S 450",
+            "speed_controller": "20 A",
+            "servo": "3.7 g",
+        },
+    ),
+    (
+        math.inf,
+        {
+            "motor": "2204 2300",
+            "propeller": "5x4.5",
+            "pack": "3S 850",
+            "speed_controller": "20 A",
+            "servo": "5 g",
+        },
+    ),
+)
+"""Usual gear up to a span [m]."""
+
+BOARDS = {
+    "flight_controller": "flight controller 20x20",
+    "receiver": "receiver serial 2.4 GHz",
+    "camera": "camera with transmitter 25 mW",
+    "video_transmitter": "none",
+    "gps": "none",
+}
+"""Usual boards, by stock name; `none` for what is not on board."""
+
+DAY = {
+    "site.elevation": "100 ± 100 m",
+    "site.temperature": "15 ± 7 degC",
+    "site.wind": "3 ± 1.5 m/s",
+    "thrower.speed": "8 ± 1 m/s",
+    "thrower.angle": "5 ± 4 deg",
+    "thrower.height": "1.8 ± 0.1 m",
+}
+"""A usual field, day and arm."""
+
+PACK_HALF_LENGTH = 0.030
+"""Half a usual pack [m]; its middle cannot come closer to the nose."""
+
+
+def length(metres: float) -> str:
+    """Return a length nobody measured as text, with its doubt."""
+    millimetres = metres * 1e3
+    spread = max(abs(millimetres) * DOUBT, 1.0)
+    return f"{millimetres:.0f} ± {spread:.0f} mm"
+
+
+def place(metres: float) -> str:
+    """Return a usual place as text; where a part goes is for the builder to say."""
+    return f"{metres * 1e3:.0f} mm"
+
+
+def si(told: Told, key: str, default: float, *dimensions: str) -> float:
+    """Return what was told in SI, or a default."""
+    return read(told[key], *(dimensions or ("length",))).value if key in told else default
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Planform:
+    """What the places hang on, told or usual [m]."""
+
+    span: float
+    root: float
+    taper: float
+    set_back: float
+    nose: float
+    length: float
+
+    def chord(self, share: float) -> float:
+        """Return the chord at a share of the half span."""
+        return self.root * (1.0 + (self.taper - 1.0) * share)
+
+    def along(self, share: float, chord: float) -> float:
+        """Return x at a share of the half span and a share of the chord there."""
+        return self.nose + self.set_back * share + chord * self.chord(share)
+
+
+def planform(layout: Layout, told: Told) -> Planform:
+    """Return the wing and body that were told, with usual proportions for the rest."""
+    shape = SHAPES[layout]
+    span = read(told["ruler.span"], "length").value
+    root = si(told, "ruler.root_chord", shape.root * span)
+    tip = si(told, "ruler.tip_chord", shape.taper * root)
+    set_back = si(told, "ruler.tip_set_back", shape.set_back * span)
+    if "ruler.sweep" in told:
+        set_back = 0.5 * span * math.tan(si(told, "ruler.sweep", 0.0, "angle"))
+    return Planform(
+        span=span,
+        root=root,
+        taper=tip / root,
+        set_back=set_back,
+        nose=si(told, "ruler.wing_from_nose", shape.nose * span),
+        length=si(told, "ruler.body_length", shape.length * span),
+    )
+
+
+def ruler(layout: Layout, told: Told) -> dict[str, str]:
+    """Return a stand-in for every length a ruler tells."""
+    shape, plan = SHAPES[layout], planform(layout, told)
+    span = plan.span
+    found = {
+        "root_chord": length(plan.root),
+        "tip_chord": length(plan.taper * plan.root),
+        "tip_set_back": length(plan.set_back),
+        "wing_from_nose": length(plan.nose),
+        "body_length": length(plan.length),
+        "body_width": length(shape.width * span),
+        "body_height": length(shape.height * span),
+        "fin_height": length(shape.fin[0] * span),
+        "fin_chord": length(shape.fin[1] * span),
+        "dihedral": f"{shape.dihedral:.0f} ± 1 deg",
+    }
+    for name, share in zip(("tail_span", "tail_chord", "tail_arm"), shape.tail, strict=True):
+        found[name] = length(share * span)
+    return {f"ruler.{name}": text for name, text in found.items()}
+
+
+def labels(span: float) -> dict[str, str]:
+    """Return usual gear for a span [m]."""
+    gear = next(gear for most, gear in GEAR if span <= most)
+    return {f"labels.{name}": text for name, text in {**gear, **BOARDS}.items()}
+
+
+def pack_bay(layout: Layout, plan: Planform) -> tuple[float, float]:
+    """Return the foremost and the rearmost place of the pack's middle [m]."""
+    nose, root = plan.nose, plan.root
+    front = 0.02 * plan.span + PACK_HALF_LENGTH
+    bays = {
+        "plank": (front, nose + 0.20 * root),
+        "swept wing": (front, nose + 0.45 * root),
+        "delta": (0.10 * root + PACK_HALF_LENGTH, 0.50 * root),
+        "canard": (0.12 * plan.length + PACK_HALF_LENGTH, nose - 0.02 * plan.span),
+        "twin-tail jet": (0.08 * plan.length + PACK_HALF_LENGTH, nose + 0.25 * root),
+    }
+    foremost, rearmost = bays.get(layout, (front, nose - 0.01 * plan.span))
+    return foremost, max(rearmost, foremost + 0.01)
+
+
+def places(layout: Layout, told: Told) -> dict[str, str]:
+    """Return the usual place of every part."""
+    plan = planform(layout, told)
+    foremost, rearmost = pack_bay(layout, plan)
+    foremost = si(told, "places.pack_foremost", foremost)
+    rearmost = si(told, "places.pack_rearmost", max(rearmost, foremost))
+    behind = plan.along(0.0, 1.0) + 0.01 * plan.span
+    motor = {"delta": plan.along(0.0, 0.95), "canard": plan.length}.get(layout, behind)
+    if layout == "twin-tail jet":
+        motor = plan.along(0.0, 0.85)
+    motor = si(told, "places.motor", motor)
+    tail_servo = plan.along(0.0, 0.3)
+    if layout == "canard":
+        tail_servo = plan.nose - 0.35 * plan.span
+    found = {
+        "motor": motor,
+        "propeller": motor + 0.012,
+        "speed_controller": plan.along(0.0, 0.30),
+        "pack_foremost": foremost,
+        "pack_rearmost": rearmost,
+        "pack": 0.5 * (foremost + rearmost),
+        "wing_servos": plan.along(0.4, 0.5),
+        "tail_servos": tail_servo,
+        "flight_controller": plan.along(0.0, 0.15),
+        "receiver": plan.along(0.0, 0.20),
+        "camera": 0.03 * plan.span,
+        "video_transmitter": plan.along(0.0, 0.10),
+        "gps": plan.along(0.0, 0.50),
+    }
+    return {f"places.{name}": place(metres) for name, metres in found.items()}
+
+
+def stand_ins(layout: Layout, told: Told) -> dict[str, str]:
+    """Return a stand-in for everything that has an honest one, told or not.
+
+    `told` must hold the span; what else it holds shapes the rest.
+    """
+    span = read(told["ruler.span"], "length").value
+    return {**ruler(layout, told), **labels(span), **places(layout, told), **DAY}

@@ -1,0 +1,192 @@
+"""A plane made computable: every stage once, when it is first asked for.
+
+Stages are pure functions of the plane and the draws; this only remembers their results, so that
+eight questions about one plane share one lattice, one drag curve and one drive.
+"""
+
+from functools import cached_property
+
+import numpy as np
+
+from foamwright.model.air import AirState, air_of
+from foamwright.model.drag import PlaneDrag, plane_drag
+from foamwright.model.drive import DriveModel, DriveParts, drive_of, needs, parts_of
+from foamwright.model.ensemble import Draws
+from foamwright.model.lift import Lift, lift_of
+from foamwright.model.masses import Masses, masses
+from foamwright.model.performance import LevelPoints, Performance, level_points, performance
+from foamwright.model.planform import Planform, planform
+from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
+from foamwright.model.surfaces import Drawn, drawn
+from foamwright.physics.arrays import Grid, Samples
+from foamwright.plane.document import LoadedPlane
+
+GRAVITY = 9.80665
+"""Standard acceleration of free fall [m s^-2]."""
+
+SPEEDS = 24
+"""Speeds in the drag curve."""
+
+FASTEST_WITHOUT_DRIVE = 4.0
+"""Last speed of the drag curve over the stall speed where there is no drive."""
+
+
+class ComputablePlane:
+    """One plane and its n samples."""
+
+    def __init__(self, loaded: LoadedPlane, draws: Draws) -> None:
+        """Remember the plane and the draws; nothing is computed yet."""
+        self._loaded = loaded
+        self.plane = loaded.plane
+        self.draws = draws
+        self.samples = draws.samples
+
+    @cached_property
+    def air(self) -> AirState:
+        """The air of the day."""
+        return air_of(self.plane.site, self.draws)
+
+    @cached_property
+    def masses(self) -> Masses:
+        """All mass points."""
+        return masses(self.plane, self.draws)
+
+    @cached_property
+    def pack_mass(self) -> Samples:
+        """Mass of the first pack (n,) [kg]."""
+        for item in self.plane.items:
+            if item.kind == "pack":
+                return self.masses.named(item.name).mass
+        return np.zeros(self.samples)
+
+    @cached_property
+    def weight(self) -> Samples:
+        """(n,) [N]."""
+        return self.masses.all_up * GRAVITY
+
+    @cached_property
+    def surfaces(self) -> Drawn:
+        """The lifting surfaces, batched."""
+        return drawn(self.plane.airframe)
+
+    @cached_property
+    def planform(self) -> Planform:
+        """Area, span and mean chord."""
+        return planform(self.plane.airframe, self.surfaces, self.draws)
+
+    @cached_property
+    def lift(self) -> Lift:
+        """Lift, moment, neutral point."""
+        return lift_of(self.plane.airframe, self.planform, self.surfaces, self.draws)
+
+    @cached_property
+    def nose(self) -> float:
+        """x of the foremost foam [m]."""
+        return min(x for x, _ in self._extent)
+
+    @cached_property
+    def tail(self) -> float:
+        """x of the rearmost foam [m]."""
+        return max(x for _, x in self._extent)
+
+    @cached_property
+    def _extent(self) -> list[tuple[float, float]]:
+        airframe = self.plane.airframe
+        found = [
+            (s.leading_edge.value, s.leading_edge.value + s.chord.value)
+            for surface in airframe.surfaces
+            for s in surface.stations
+        ]
+        return found + [(s.x.value, s.x.value) for b in airframe.bodies for s in b.stations]
+
+    @cached_property
+    def maximum_lift(self) -> tuple[Samples, tuple[str, ...]]:
+        """Largest lift coefficient and what was assumed."""
+        centre = self.masses.centre[:, 0]
+        return maximum_lift(self.lift, self.air, self.draws, self.weight, centre)
+
+    @cached_property
+    def stall_speed(self) -> Samples:
+        """(n,) [m s^-1]."""
+        pressure = self.weight / (self.lift.area * self.maximum_lift[0])
+        return np.sqrt(2.0 * pressure / self.air.density)
+
+    @cached_property
+    def speeds(self) -> Grid:
+        """Speeds of the drag curve [m s^-1]: closer together where it is slow."""
+        slowest = 0.8 * float(np.quantile(self.stall_speed, 0.05))
+        fastest = FASTEST_WITHOUT_DRIVE * slowest
+        model, parts = self.drive, self._parts
+        if model is not None and parts is not None:
+            turns = float(
+                np.quantile(model.drive.motor.speed_constant, 0.95) * 4.2 * parts.cells / 2 / np.pi
+            )
+            fastest = max(1.3 * slowest, 1.25 * turns * parts.pitch)
+        return np.geomspace(slowest, fastest, SPEEDS)
+
+    def drag_at(self, speeds: Grid) -> PlaneDrag:
+        """Return the drag in level flight at (k,) speeds [m s^-1]."""
+        height = 0.0 if self.drive is None else self.drive.thrust_height
+        centre = self.masses.centre
+        load = (self.weight, centre[:, 0], height - centre[:, 2])
+        return plane_drag(self.plane, self.lift, self.air, self.draws, load, speeds)
+
+    @cached_property
+    def drag(self) -> PlaneDrag:
+        """Drag in level flight over the whole range of speeds."""
+        return self.drag_at(self.speeds)
+
+    @cached_property
+    def slow_flight(self) -> SlowFlight:
+        """Stall, approach, glide."""
+        return slow_flight(self.maximum_lift, self.lift, self.drag, self.air, self.weight)
+
+    @cached_property
+    def drive_missing(self) -> tuple[str, ...]:
+        """What is missing for a drive."""
+        return needs(self.plane)
+
+    @cached_property
+    def _parts(self) -> DriveParts | None:
+        return parts_of(self.plane)
+
+    @cached_property
+    def drive(self) -> DriveModel | None:
+        """The drive; none while something is missing."""
+        if self._parts is None:
+            return None
+        return drive_of(self._parts, self.plane, self._loaded.folder, self.air, self.draws)
+
+    @cached_property
+    def complete_drive(self) -> DriveModel:
+        """The drive, where nothing is missing; ask `drive_missing` first."""
+        if self.drive is None:
+            raise LookupError(", ".join(self.drive_missing))
+        return self.drive
+
+    @cached_property
+    def drive_assumed(self) -> tuple[str, ...]:
+        """What was assumed of the drive."""
+        return () if self.drive is None else self.drive.assumed
+
+    @cached_property
+    def drive_provisional(self) -> bool:
+        """Whether no bench reading stands behind the propeller."""
+        return self.drive is not None and self.drive.provisional
+
+    @cached_property
+    def motor_burst(self) -> Samples:
+        """What the motor bears for ten seconds (n,) [A]."""
+        return self.complete_drive.burst_current
+
+    @cached_property
+    def performance(self) -> Performance:
+        """Full throttle, cruise, endurance."""
+        pitch = 0.0 if self._parts is None else self._parts.pitch
+        return performance(
+            self.complete_drive, self.drag, self.maximum_lift[0], self.stall_speed, pitch
+        )
+
+    def level_points(self, speeds: Grid) -> LevelPoints:
+        """Return level flight at (k,) speeds [m s^-1]."""
+        return level_points(self.complete_drive, self.drag_at(speeds), self.maximum_lift[0])
