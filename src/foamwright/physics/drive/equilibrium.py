@@ -6,7 +6,12 @@ import numpy as np
 
 from foamwright.physics.arrays import Flags, Samples
 from foamwright.physics.drive.controller import Controller, current_gain
-from foamwright.physics.drive.motor import Motor, current_for_torque, loss_current
+from foamwright.physics.drive.motor import (
+    Motor,
+    current_for_torque,
+    shaft_torque,
+    voltage_for_speed,
+)
 from foamwright.physics.drive.pack import Pack, pack_resistance, pack_voltage
 from foamwright.physics.drive.propeller import Multipliers, PropellerTable, coefficients
 from foamwright.physics.numerics.roots import bracketed_root
@@ -126,12 +131,13 @@ def at_throttle(drive: Drive, airspeed: Samples, throttle: float, charge: float)
     speed = np.broadcast_to(airspeed, np.broadcast_shapes(airspeed.shape, supply.voltage.shape))
 
     def motor_current(revolutions: Samples) -> Samples:
-        return (open_voltage - TWO_PI * revolutions / speed_constant) / loop
+        turning = TWO_PI * revolutions
+        lag = turning * drive.motor.commutation[:, None]
+        return (open_voltage - turning / speed_constant) / (loop + lag)
 
     def residual(revolutions: Samples) -> Samples:
         _, torque, _ = _air_load(drive, speed, revolutions)
-        useful = motor_current(revolutions) - loss_current(drive.motor, TWO_PI * revolutions)
-        return useful / speed_constant - torque
+        return shaft_torque(drive.motor, motor_current(revolutions), TWO_PI * revolutions) - torque
 
     top = np.broadcast_to(open_voltage * speed_constant / TWO_PI, speed.shape)
     turns, missed = bracketed_root(residual, 1e-3 * top, top, tolerance=1e-7, most=40)
@@ -198,8 +204,8 @@ def at_thrust(drive: Drive, airspeed: Samples, thrust: Samples, charge: float) -
     turns, missed = bracketed_root(residual, 1e-3 * top, top, tolerance=1e-7, most=40)
     force, torque, outside = _air_load(drive, speed, turns)
     current = current_for_torque(drive.motor, torque, TWO_PI * turns)
-    resistance = (drive.motor.resistance + drive.controller.resistance)[:, None]
-    wanted = TWO_PI * turns / speed_constant + current * resistance
+    wanted = voltage_for_speed(drive.motor, current, TWO_PI * turns)
+    wanted += current * drive.controller.resistance[:, None]
     duty = _duty(drive, supply, wanted, current)
     drawn = current_gain(duty, drive.controller.part_loss[:, None]) * current
     voltage = supply.voltage - supply.resistance * (drawn + supply.gear_current)

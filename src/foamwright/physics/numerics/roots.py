@@ -49,6 +49,8 @@ def bracketed_root(
     unbracketed = np.sign(fa) * np.sign(fb) > 0
     best = np.where(np.abs(fa) <= np.abs(fb), a, b)
     root = best.copy()
+    before = np.full_like(root, np.inf)
+    done = unbracketed.copy()
     for _ in range(most):
         middle = 0.5 * (a + b)
         fm = residual(middle)
@@ -75,7 +77,10 @@ def bracketed_root(
             np.where(in_third, fb, np.where(in_second, fsecond, ffirst)),
         )
         root = np.where(np.abs(fa) <= np.abs(fb), a, b)
-        done = (np.abs(b - a) <= tolerance * width) | (fa == 0) | (fb == 0)
-        if np.all(done | unbracketed):
+        # Two successive estimates that agree have converged, however wide the bracket still is.
+        done |= np.abs(x - before) <= 0.1 * tolerance * width
+        done |= (np.abs(b - a) <= tolerance * width) | (fa == 0) | (fb == 0)
+        before = x
+        if np.all(done):
             break
     return np.where(unbracketed, best, root), unbracketed

@@ -56,14 +56,16 @@ def look_up(axes: Sequence[Grid], table: Grid, points: Sequence[Samples]) -> tup
     outside = np.zeros(shaped[0].shape, dtype=bool)
     for _, _, beyond in cells:
         outside |= beyond
-    trailing = (1,) * (table.ndim - len(axes))
-    total: Samples = np.zeros(shaped[0].shape + table.shape[len(axes) :])
+    sizes, trailing = table.shape[: len(axes)], table.shape[len(axes) :]
+    flat = table.reshape((-1, *trailing))
+    total: Samples = np.zeros(shaped[0].shape + trailing)
     for corner in range(2 ** len(axes)):
         weight: Samples = np.ones(shaped[0].shape)
-        index = []
+        index = np.zeros(shaped[0].shape, dtype=np.intp)
         for dimension, (left, fraction, _) in enumerate(cells):
             upper = (corner >> dimension) & 1
             weight = weight * (fraction if upper else 1.0 - fraction)
-            index.append(left + upper)
-        total += weight.reshape(weight.shape + trailing) * table[tuple(index)]
+            index = index * sizes[dimension] + (left + upper)
+        spread = weight.reshape(weight.shape + (1,) * len(trailing))
+        total += spread * np.take(flat, index, axis=0)
     return total, outside
