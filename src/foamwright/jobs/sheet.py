@@ -54,8 +54,13 @@ class Sheet:
             quantity = read(self.text(key), "length")
             total += factor * quantity.value
             variance += (factor * (quantity.spread or 0.0)) ** 2
-        spread = f" ± {math.sqrt(variance) * 1e3:.1f}" if variance else ""
-        return f"{total * 1e3:.1f}{spread} mm"
+        spread = f" ± {tenths(math.sqrt(variance))}" if variance else ""
+        return f"{tenths(total)}{spread} mm"
+
+
+def tenths(metres: float) -> str:
+    """Return a length in millimetres to a tenth, without an idle zero."""
+    return f"{metres * 1e3:.1f}".removesuffix(".0")
 
 
 def quoted(text: str) -> str:
