@@ -22,9 +22,12 @@ STALL_LN = 0.06
 """ln spread of the largest lift beyond the sections' own: which strip goes first, seams, cut-outs;
 with the sections' 0.10 it comes to the 12 % promised."""
 
-SLENDER = (3.0, 0.80, 0.08)
-"""Aspect ratio below which a wing's largest usable lift is not the strips' but this, with spread:
-slender wings fly on to huge drag; common practice (0.6-0.8 usable at aspect ratio 2)."""
+SLENDER = (2.5, 3.5)
+"""Aspect ratios below and above which a wing stalls as a slender one, or strip by strip."""
+
+SLENDER_LIFT = (0.70, 0.07)
+"""Largest usable lift coefficient of a slender wing, and spread: it flies on to 25 degrees with huge
+drag, its tips long past their own stall; common practice (0.6-0.8 at aspect ratio 2)."""
 
 BANK = float(np.deg2rad(45.0))
 
@@ -84,12 +87,13 @@ def maximum_lift(
     )
     found, _, outside = critical_section_lift(lift.strips, lift.sections, case)
     said = []
-    if lift.aspect_ratio < SLENDER[0]:
-        usable = SLENDER[1] + SLENDER[2] / SECTION_CLMAX_SD * offset
-        found = np.minimum(found, usable)
+    slender = float(np.interp(lift.aspect_ratio, SLENDER, (1.0, 0.0)))
+    if slender > 0.0:
+        usable = SLENDER_LIFT[0] + SLENDER_LIFT[1] / SECTION_CLMAX_SD * offset
+        found = slender * usable + (1.0 - slender) * found
         said.append(
-            f"slender wing (aspect ratio {lift.aspect_ratio:.1f}): usable lift "
-            f"coefficient at most {SLENDER[1]:.2f} ± {SLENDER[2]:.2f}, beyond it drag is huge"
+            f"slender wing (aspect ratio {lift.aspect_ratio:.1f}): usable lift coefficient "
+            f"{SLENDER_LIFT[0]:.2f} ± {SLENDER_LIFT[1]:.2f}; it flies on beyond it with huge drag"
         )
     if float(np.mean(outside)) > 0.05:
         said.append("stall at a Reynolds number beyond the section data; its edge value was held")

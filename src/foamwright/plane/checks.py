@@ -1,0 +1,304 @@
+"""What a plane file's numbers must be to each other; every finding at once."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from foamwright.plane.airframe import Surface
+from foamwright.plane.data_files import read_blade, read_coefficients, read_coordinates
+from foamwright.plane.gear import Pack, Propeller
+from foamwright.plane.plane import Plane
+from foamwright.problems import DataFileProblem
+from foamwright.quantity import show
+
+Path_ = tuple[str | int, ...]
+
+SPANS = (0.2, 2.0)
+"""Spans of planes this is made for [m]."""
+
+CHORDS = (0.03, 0.6)
+"""Mean chords of their wings [m]."""
+
+LOADINGS = (0.2, 15.0)
+"""Wing loadings any foam plane can have [kg m^-2]: 2 to 150 g/dm2."""
+
+OVERHANG = 0.3
+"""How far outside the foam a part's middle may be [m]."""
+
+LIGHTEST_PACK = 0.6
+"""Least mass of a pack over what its label allows [-]."""
+
+OUNCE = 0.028349523125
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Objection:
+    """One thing that does not fit."""
+
+    path: Path_
+    """Where, as in the parsed file."""
+    what: str
+    expected: str = ""
+
+
+def names(plane: Plane) -> Iterator[Objection]:
+    """Object to two items of one name."""
+    seen: set[str] = set()
+    for index, item in enumerate(plane.items):
+        if item.name in seen:
+            yield Objection(
+                path=("items", index, "name"),
+                what=f"two items are called '{item.name}'",
+                expected="give each its own name",
+            )
+        if "." in item.name:
+            yield Objection(path=("items", index, "name"), what="a name may hold no dot")
+        if item.count < 1 or item.spares < 0:
+            yield Objection(
+                path=("items", index), what="count must be 1 or more, spares 0 or more"
+            )
+        seen.add(item.name)
+
+
+def surface_order(index: int, surface: Surface) -> Iterator[Objection]:
+    """Object to stations that are too few, out of order or without a chord."""
+    path: Path_ = ("airframe", "surfaces", index, "stations")
+    if len(surface.stations) < 2:
+        yield Objection(path=path, what="has one station", expected="root and tip at least")
+        return
+    axis = "z" if surface.role == "fin" else "y"
+    places = [getattr(station, axis) for station in surface.stations]
+    values = [0.0 if place is None else place.value for place in places]
+    for number, (before, after) in enumerate(zip(values[:-1], values[1:], strict=True)):
+        if after <= before:
+            yield Objection(
+                path=(*path, number + 1, axis),
+                what=f"station {number + 2} lies at {axis} = {show(after, 'length')}, not beyond "
+                f"station {number + 1} at {show(before, 'length')}",
+                expected="list stations from root to tip",
+            )
+    if axis == "y" and values[0] < 0:
+        yield Objection(
+            path=(*path, 0, "y"), what="y is negative", expected="give the right half only"
+        )
+    for number, station in enumerate(surface.stations):
+        if station.chord.value <= 0:
+            yield Objection(path=(*path, number, "chord"), what="the chord is not positive")
+        thick = station.thickness
+        if thick is not None:
+            share = thick.value / (station.chord.value if thick.dimension == "length" else 1.0)
+            if not 0.0 < share < 0.5:
+                yield Objection(
+                    path=(*path, number, "thickness"),
+                    what=f"a section {share:.0%} thick is none",
+                    expected='for instance "9 %" or "12 mm"',
+                )
+
+
+def surfaces(plane: Plane) -> Iterator[Objection]:
+    """Object to surfaces and their controls."""
+    items = {item.name for item in plane.items}
+    if not any(s.role == "wing" for s in plane.airframe.surfaces):
+        yield Objection(
+            path=("airframe", "surfaces"), what="no surface has the role 'wing'", expected="add one"
+        )
+    for index, surface in enumerate(plane.airframe.surfaces):
+        yield from surface_order(index, surface)
+        for number, control in enumerate(surface.controls):
+            path: Path_ = ("airframe", "surfaces", index, "controls", number)
+            if not 0.0 <= control.start.value < control.end.value <= 1.0:
+                yield Objection(
+                    path=(*path, "start"),
+                    what="start and end do not lie in order between 0 and 100 %",
+                )
+            if not 0.02 <= control.chord_fraction.value <= 0.8:
+                yield Objection(
+                    path=(*path, "chord_fraction"),
+                    what=f"{control.chord_fraction.text} of the chord is no control surface",
+                    expected="2 to 80 %",
+                )
+            if control.servo is not None and control.servo not in items:
+                yield Objection(
+                    path=(*path, "servo"),
+                    what=f"there is no item '{control.servo}'",
+                    expected="the name of a servo",
+                )
+
+
+def extent(plane: Plane) -> tuple[float, float]:
+    """Return foremost and rearmost x of the foam [m]."""
+    edges = [
+        x
+        for surface in plane.airframe.surfaces
+        for s in surface.stations
+        for x in (s.leading_edge.value, s.leading_edge.value + s.chord.value)
+    ]
+    edges += [s.x.value for body in plane.airframe.bodies for s in body.stations]
+    return min(edges, default=0.0), max(edges, default=0.0)
+
+
+def places(plane: Plane) -> Iterator[Objection]:
+    """Object to places outside the plane and outside their own reach."""
+    front, rear = extent(plane)
+    room = f"the foam reaches from {show(front, 'length')} to {show(rear, 'length')}"
+    balance = plane.airframe.bare_balance
+    if balance is not None and not front <= balance.x.value <= rear:
+        yield Objection(
+            path=("airframe", "bare_balance", "x"),
+            what=f"bare foam cannot balance at {balance.x.text}",
+            expected=room,
+        )
+    for body_index, body in enumerate(plane.airframe.bodies):
+        along = [s.x.value for s in body.stations]
+        if len(along) < 2 or any(b <= a for a, b in zip(along[:-1], along[1:], strict=True)):
+            yield Objection(
+                path=("airframe", "bodies", body_index, "stations"),
+                what="body stations are not in order from nose to tail",
+                expected="two at least, x rising",
+            )
+    for index, item in enumerate(plane.items):
+        if item.at is None:
+            continue
+        x = item.at.x.value
+        if not front - OVERHANG <= x <= rear + OVERHANG:
+            yield Objection(
+                path=("items", index, "at", "x"),
+                what=f"{item.name} at {item.at.x.text} is far outside the plane",
+                expected=room,
+            )
+        reach = item.reach
+        if reach and not reach.foremost.value <= x <= reach.rearmost.value:
+            yield Objection(
+                path=("items", index, "at", "x"),
+                what=f"{item.name} at {item.at.x.text} is outside its own reach",
+                expected=f"{reach.foremost.text} to {reach.rearmost.text}",
+            )
+
+
+def label_mass(pack: Pack) -> float:
+    """Return a usual pack's mass from its label [kg]; common practice, no source."""
+    if pack.cells is None or pack.capacity is None:
+        return 0.0
+    return (4.0 + pack.cells * (0.6 + 26.0 * pack.capacity.value / 3600.0)) * 1e-3
+
+
+def packs(plane: Plane) -> Iterator[Objection]:
+    """Object to packs lighter than their label allows."""
+    for index, item in enumerate(plane.items):
+        if isinstance(item, Pack) and item.mass is not None and "mass" not in item.from_stock:
+            usual = label_mass(item)
+            if item.mass.value < LIGHTEST_PACK * usual:
+                yield Objection(
+                    path=("items", index, "mass"),
+                    what=f"{item.mass.text} is too light for {item.cells}S "
+                    f"{show(item.capacity.value if item.capacity else 0.0, 'charge')}",
+                    expected=f"such packs weigh about {show(usual, 'mass')}",
+                )
+
+
+def half_wing(surface: Surface) -> tuple[float, float]:
+    """Return area of both halves and span of a wing [m^2, m]."""
+    y = np.array([0.0 if s.y is None else s.y.value for s in surface.stations])
+    chord = np.array([s.chord.value for s in surface.stations])
+    area = 2.0 * float(np.trapezoid(chord, y)) + 2.0 * float(y[0] * chord[0])
+    return area, 2.0 * float(y[-1])
+
+
+def listed_mass(plane: Plane) -> float:
+    """Return the sum of all written and stock masses [kg]."""
+    bare = plane.airframe.bare_mass
+    total = 0.0 if bare is None else bare.value
+    return total + sum(i.mass.value * i.count for i in plane.items if i.mass is not None)
+
+
+def scale(plane: Plane) -> Iterator[Objection]:
+    """Object to a plane that was measured in other units than were written (cm as mm, oz as g)."""
+    for index, surface in enumerate(plane.airframe.surfaces):
+        if surface.role != "wing" or len(surface.stations) < 2:
+            continue
+        area, span = half_wing(surface)
+        if span <= 0 or area <= 0:
+            continue
+        mass = listed_mass(plane)
+        path: Path_ = ("airframe", "surfaces", index, "stations")
+        chord = area / span
+        if not (SPANS[0] <= span <= SPANS[1] and CHORDS[0] <= chord <= CHORDS[1]):
+            yield Objection(path=path, what=small(span, chord), expected=in_millimetres(plane, span, chord))
+        elif not LOADINGS[0] <= mass / area <= LOADINGS[1]:
+            yield Objection(
+                path=path,
+                what=f"{show(mass, 'mass')} on {show(area, 'area')} is a wing loading of "
+                f"{show(mass / area, 'wing loading')}, outside any foam plane",
+                expected="check chord, span and masses",
+            )
+        yield from in_ounces(plane, area)
+        return
+
+
+def small(span: float, chord: float) -> str:
+    """Return what is wrong with a wing of that size."""
+    return (
+        f"a span of {show(span, 'length')} with a mean chord of {show(chord, 'length')} is outside "
+        "any plane this is made for"
+    )
+
+
+def in_millimetres(plane: Plane, span: float, chord: float) -> str:
+    """Return what the wing would be if centimetres (or metres) were written as millimetres."""
+    for factor, unit in ((10.0, "cm"), (25.4, "inches"), (1000.0, "metres")):
+        if SPANS[0] <= span * factor <= SPANS[1] and CHORDS[0] <= chord * factor <= CHORDS[1]:
+            loading = listed_mass(plane) / (span * chord * factor**2)
+            return (
+                f"were {unit} meant? {show(chord * factor, 'length')} mean chord and "
+                f"{show(span * factor, 'length')} span would give "
+                f"{show(loading, 'wing loading')}"
+            )
+    return f"spans of {show(SPANS[0], 'length')} to {show(SPANS[1], 'length')}"
+
+
+def in_ounces(plane: Plane, area: float) -> Iterator[Objection]:
+    """Object to a plane lighter than its own pack."""
+    heaviest = max((label_mass(i) for i in plane.items if isinstance(i, Pack)), default=0.0)
+    mass, bare = listed_mass(plane), plane.airframe.bare_mass
+    if heaviest > 0 and mass < 1.2 * heaviest and bare is not None:
+        grams = bare.value * 1e3 * OUNCE
+        whole = mass - bare.value + grams
+        yield Objection(
+            path=("airframe", "bare_mass"),
+            what=f"all of it would weigh {show(mass, 'mass')}, hardly more than its pack alone",
+            expected=f"were ounces meant? {show(grams, 'mass')} of foam would give "
+            f"{show(whole, 'mass')} in all and {show(whole / area, 'wing loading')}",
+        )
+
+
+def data_files(plane: Plane, folder: Path) -> Iterator[Objection]:
+    """Object to files of numbers that are missing or no such files."""
+    wanted: list[tuple[Path_, str, object]] = [
+        (("airframe", "surfaces", i, "coordinates"), s.coordinates, read_coordinates)
+        for i, s in enumerate(plane.airframe.surfaces)
+        if s.coordinates is not None
+    ]
+    for index, item in enumerate(plane.items):
+        if isinstance(item, Propeller):
+            if item.blade is not None:
+                wanted.append((("items", index, "blade"), item.blade, read_blade))
+            if item.coefficients is not None:
+                path: Path_ = ("items", index, "coefficients")
+                wanted.append((path, item.coefficients, read_coefficients))
+    for path, name, reader in wanted:
+        try:
+            if callable(reader):
+                reader(folder / name)
+        except DataFileProblem as problem:
+            finding = problem.findings[0]
+            line = f", line {finding.line}" if finding.line else ""
+            yield Objection(path=path, what=f"{name}{line}: {finding.what}", expected=finding.expected)
+
+
+def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:
+    """Return everything that does not fit together."""
+    found = [*names(plane), *surfaces(plane), *places(plane), *packs(plane)]
+    found += data_files(plane, folder)
+    return tuple(found) if found else tuple(scale(plane))
