@@ -272,4 +272,51 @@ SOURCES: dict[str, Source] = {
         taken="discharge time against current",
         held="memory",
     ),
+    "astm-b258": Source(
+        citation="ASTM B258, Standard nominal diameters and cross-sectional areas of AWG sizes of "
+        "solid round wires",
+        taken="definition of the gauge; diameters and resistances of tables after it",
+        held="second-hand",
+    ),
+    "iec-60228": Source(
+        citation="IEC 60228, Conductors of insulated cables",
+        taken="largest resistance of fine-stranded conductors, temperature factor",
+        held="second-hand",
+    ),
+    "neets-4": Source(
+        citation="U.S. Navy Electricity and Electronics Training Series, module 4, Electrical "
+        "Conductors",
+        taken="worked example of wire resistance; tests only",
+        held="read",
+    ),
+    "preece-1884": Source(
+        citation="W. H. Preece, On the heating effects of electric currents, Proc. Royal Society "
+        "36 (1884) 464",
+        taken="fusing current of bare copper wire",
+        held="memory",
+    ),
+    "onderdonk-1928": Source(
+        citation="I. M. Onderdonk, short-time melting of copper wire, quoted by E. R. Stauffacher, "
+        "General Electric Review 31 (1928) 326",
+        taken="the formula",
+        held="memory",
+    ),
+    "rieger-2016": Source(
+        citation="B. Rieger et al., J. Electrochemical Society 163 (2016) A1566; W. Ai et al., "
+        "J. Electrochemical Society 167 (2020) 013512",
+        taken="discharges of a 2.28 Ah pouch cell; tests only",
+        held="second-hand",
+    ),
+    "ecker-2015": Source(
+        citation="M. Ecker et al., J. Electrochemical Society 162 (2015) A1849, digitised by "
+        "G. Richardson et al. (2020)",
+        taken="discharges of a 7.5 Ah pouch cell; tests only",
+        held="second-hand",
+    ),
+    "textbook-problem": Source(
+        citation="problem of an electrical engineering course, seen on homeworklib.com: motor of "
+        "12 V, 3800 rpm, 30 mN m at stall",
+        taken="the inputs; the answer is worked out here; tests only",
+        held="second-hand",
+    ),
 }
