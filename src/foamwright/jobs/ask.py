@@ -52,15 +52,16 @@ def question_ids() -> tuple[str, ...]:
     return tuple(question.id for question in QUESTIONS)
 
 
-def case_of(loaded: LoadedPlane, draws: Draws) -> Case:
+def case_of(loaded: LoadedPlane, draws: Draws, like: ComputablePlane | None = None) -> Case:
     """Return a loaded plane as a case that can be changed with the same luck."""
+    computed = ComputablePlane(loaded, draws, like)
 
     def changed(keys: Mapping[str, object]) -> Case:
-        return case_of(overridden(loaded, keys), draws)
+        return case_of(overridden(loaded, keys), draws, computed)
 
     return Case(
         plane=loaded.plane,
-        computed=ComputablePlane(loaded, draws),
+        computed=computed,
         stock=loaded.stock,
         changed=changed,
     )
@@ -73,7 +74,9 @@ def opened(path: Path, settings: Settings) -> tuple[LoadedPlane, Case]:
             f"--samples {settings.samples} is out of range", expected=f"{FEWEST} to {MOST}"
         )
     loaded = load(path, settings.variant)
-    return loaded, case_of(loaded, Draws(settings.samples, settings.seed))
+    case = case_of(loaded, Draws(settings.samples, settings.seed))
+    case.computed.settle()
+    return loaded, case
 
 
 def ask(path: Path, questions: tuple[str, ...], settings: Settings) -> Asked:

@@ -75,8 +75,8 @@ def free(directory: Path) -> Path:
     return file
 
 
-def checked(directory: Path, text: str) -> None:
-    """Read a draft back as any plane is read; raises PlaneFileProblem without its passing path."""
+def checked(directory: Path, text: str, source: Path | None) -> None:
+    """Read a draft back as any plane is read; raises PlaneFileProblem about its source."""
     draft = directory / FILE
     draft.write_text(text, encoding="utf-8")
     try:
@@ -84,7 +84,7 @@ def checked(directory: Path, text: str) -> None:
     except PlaneFileProblem as problem:
         raise PlaneFileProblem(
             tuple(
-                Finding(what=found.what, expected=found.expected, key=found.key)
+                Finding(what=found.what, expected=found.expected, file=source, key=found.key)
                 for found in problem.findings
             )
         ) from problem
@@ -102,13 +102,13 @@ def settle(draft: Path, file: Path) -> None:
         draft.replace(file)
 
 
-def put(file: Path, text: str) -> None:
+def put(file: Path, text: str, source: Path | None) -> None:
     """Write a file whole or not at all, and never over another."""
     made = [folder for folder in (file.parent, *file.parent.parents) if not folder.exists()]
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(prefix=".foamwright-", dir=file.parent) as room:
-            checked(Path(room), text)
+            checked(Path(room), text, source)
             settle(Path(room) / FILE, file)
     except BaseException as error:
         for folder in made:
@@ -122,13 +122,13 @@ def put(file: Path, text: str) -> None:
         raise
 
 
-def create(directory: Path, told: Mapping[str, str]) -> Created:
-    """Write a new plane into a folder, whole or not at all.
+def create(directory: Path, told: Mapping[str, str], source: Path | None = None) -> Created:
+    """Write a new plane into a folder, whole or not at all; `source` is the file that told it.
 
     Raises PlaneFileProblem for answers that cannot be taken, WriteProblem for a folder that has
     a plane already.
     """
     file = free(directory)
     text = plane_text(told, directory.resolve().name)
-    put(file, text)
+    put(file, text, source)
     return Created(file=file, remarks=sum(MARK in line for line in text.splitlines()[6:]))

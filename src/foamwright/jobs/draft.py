@@ -84,13 +84,14 @@ def surface_lines(name: str, role: str, stations: Lines, others: Lines | None = 
 
 
 def section_fields(sheet: Sheet) -> tuple[dict[str, str], dict[str, str]]:
-    """Return thickness and camber of the wing's root and tip, as far as they were told."""
+    """Return thickness and camber of the wing's root and tip; a camber only if it was told."""
     root: dict[str, str] = {}
     tip: dict[str, str] = {}
     for name in ("thickness", "camber"):
-        text = sheet.told.get(f"ruler.{name}")
-        if text is None:
+        key = f"ruler.{name}"
+        if key not in sheet.told and key not in sheet.stand_in:
             continue
+        text = sheet.text(key)
         quantity = read(text, "length", "fraction")
         root[name] = tip[name] = text
         if quantity.dimension == "length":  # the tip is taken as the same section, smaller
@@ -112,7 +113,7 @@ def wing_lines(sheet: Sheet) -> Lines:
                 "chord": sheet.text("ruler.root_chord"),
                 **root,
             },
-            sheet.remark(edge, "ruler.root_chord"),
+            sheet.remark(edge, "ruler.root_chord", "ruler.thickness"),
         ),
         station(
             {
@@ -125,9 +126,9 @@ def wing_lines(sheet: Sheet) -> Lines:
         ),
     ]
     others = [entry("dihedral", sheet.text("ruler.dihedral"), sheet.remark("ruler.dihedral"))]
-    section = sheet.remark("ruler.thickness", "ruler.camber").strip()
-    if section:
-        others.append(f'{section}; add thickness = "10 %" and camber = "2 %" to the stations')
+    camber = sheet.remark("ruler.camber").strip()
+    if camber:
+        others.append(f'{camber}; add for instance camber = "2 %" to both stations')
     return surface_lines("wing", "wing", stations, others)
 
 

@@ -121,7 +121,7 @@ RULER = (
         words="span",
         asks="Wing, tip to tip",
         dimensions=("length",),
-        between=(0.15, 2.0),
+        between=(0.2, 2.0),
         needed=True,
     ),
     ruled("root_chord", "root chord", "Wing in the middle, front to back", between=(0.02, 1.5)),

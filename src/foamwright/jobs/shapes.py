@@ -47,14 +47,20 @@ class Shape:
     """Of the wing [deg]."""
     fins: float = 0.0
     """Distance of twin fins from the middle line; nothing for one fin."""
+    thickness: str = "9 ± 1.5 %"
+    """Of the wing; a shell or a sheet is much thinner for its chord than a glider's wing."""
+    boards: float = 0.55
+    """Where controller and boards sit, as a share of the root chord."""
+    pack: float = 0.65
+    """Where in its bay the pack sits: 0 foremost, 1 rearmost."""
 
 
 GLIDER = {
     "root": 0.19,
     "taper": 0.74,
     "set_back": 0.025,
-    "nose": 0.26,
-    "length": 0.86,
+    "nose": 0.22,
+    "length": 0.82,
     "width": 0.045,
     "height": 0.065,
     "dihedral": 4.0,
@@ -68,22 +74,25 @@ SHAPES: dict[Layout, Shape] = {
         root=0.28,
         taper=1.0,
         set_back=0.0,
-        nose=0.20,
-        length=0.44,
+        nose=0.24,
+        length=0.48,
         width=0.07,
         height=0.08,
         fin=(0.12, 0.14),
+        boards=0.15,
+        pack=0.25,
     ),
     "swept wing": Shape(
         root=0.28,
         taper=0.68,
         set_back=0.25,
-        nose=0.10,
-        length=0.38,
+        nose=0.08,
+        length=0.36,
         width=0.07,
         height=0.08,
         fin=(0.10, 0.13),
         fins=0.49,
+        pack=0.60,
     ),
     "delta": Shape(
         root=0.90,
@@ -95,6 +104,9 @@ SHAPES: dict[Layout, Shape] = {
         height=0.09,
         fin=(0.14, 0.20),
         fins=0.22,
+        thickness="6 ± 2 %",
+        boards=0.35,
+        pack=0.25,
     ),
     "canard": Shape(
         root=0.21,
@@ -106,6 +118,7 @@ SHAPES: dict[Layout, Shape] = {
         height=0.07,
         fin=(0.12, 0.13),
         tail=(0.36, 0.085, 0.52),
+        pack=0.68,
     ),
     "twin-tail jet": Shape(
         root=0.45,
@@ -117,6 +130,7 @@ SHAPES: dict[Layout, Shape] = {
         height=0.09,
         fin=(0.17, 0.18),
         tail=(0.48, 0.14, 0.52),
+        thickness="5 ± 2 %",
         fins=0.10,
     ),
 }
@@ -248,6 +262,7 @@ def ruler(layout: Layout, told: Told) -> dict[str, str]:
         "body_height": length(shape.height * span),
         "fin_height": length(shape.fin[0] * span),
         "fin_chord": length(shape.fin[1] * span),
+        "thickness": shape.thickness,
         "dihedral": f"{shape.dihedral:.0f} ± 1 deg",
     }
     for name, share in zip(("tail_span", "tail_chord", "tail_arm"), shape.tail, strict=True):
@@ -267,12 +282,12 @@ def pack_bay(layout: Layout, plan: Planform) -> tuple[float, float]:
     front = 0.02 * plan.span + PACK_HALF_LENGTH
     bays = {
         "plank": (front, nose + 0.20 * root),
-        "swept wing": (front, nose + 0.45 * root),
-        "delta": (0.10 * root + PACK_HALF_LENGTH, 0.50 * root),
+        "swept wing": (front, nose + 0.60 * root),
+        "delta": (0.08 * root + PACK_HALF_LENGTH, 0.50 * root),
         "canard": (0.12 * plan.length + PACK_HALF_LENGTH, nose - 0.02 * plan.span),
-        "twin-tail jet": (0.08 * plan.length + PACK_HALF_LENGTH, nose + 0.25 * root),
+        "twin-tail jet": (0.08 * plan.length + PACK_HALF_LENGTH, nose + 0.45 * root),
     }
-    foremost, rearmost = bays.get(layout, (front, nose - 0.01 * plan.span))
+    foremost, rearmost = bays.get(layout, (front, nose + 0.35 * root))
     return foremost, max(rearmost, foremost + 0.01)
 
 
@@ -280,30 +295,32 @@ def places(layout: Layout, told: Told) -> dict[str, str]:
     """Return the usual place of every part."""
     plan = planform(layout, told)
     foremost, rearmost = pack_bay(layout, plan)
-    foremost = si(told, "places.pack_foremost", foremost)
-    rearmost = si(told, "places.pack_rearmost", max(rearmost, foremost))
+    pack = si(told, "places.pack", foremost)
+    foremost = si(told, "places.pack_foremost", min(foremost, pack))
+    rearmost = si(told, "places.pack_rearmost", max(rearmost, foremost, pack))
     behind = plan.along(0.0, 1.0) + 0.01 * plan.span
     motor = {"delta": plan.along(0.0, 0.95), "canard": plan.length}.get(layout, behind)
     if layout == "twin-tail jet":
         motor = plan.along(0.0, 0.85)
     motor = si(told, "places.motor", motor)
-    tail_servo = plan.along(0.0, 0.3)
+    tail_servo = plan.along(0.0, 0.5)
     if layout == "canard":
         tail_servo = plan.nose - 0.35 * plan.span
+    boards = SHAPES[layout].boards
     found = {
         "motor": motor,
         "propeller": motor + 0.012,
-        "speed_controller": plan.along(0.0, 0.30),
+        "speed_controller": plan.along(0.0, boards + 0.05),
         "pack_foremost": foremost,
         "pack_rearmost": rearmost,
-        "pack": 0.5 * (foremost + rearmost),
+        "pack": foremost + SHAPES[layout].pack * (rearmost - foremost),
         "wing_servos": plan.along(0.4, 0.5),
         "tail_servos": tail_servo,
-        "flight_controller": plan.along(0.0, 0.15),
-        "receiver": plan.along(0.0, 0.20),
+        "flight_controller": plan.along(0.0, boards - 0.15),
+        "receiver": plan.along(0.0, boards + 0.10),
         "camera": 0.03 * plan.span,
-        "video_transmitter": plan.along(0.0, 0.10),
-        "gps": plan.along(0.0, 0.50),
+        "video_transmitter": plan.along(0.0, boards - 0.05),
+        "gps": plan.along(0.0, boards + 0.20),
     }
     return {f"places.{name}": place(metres) for name, metres in found.items()}
 

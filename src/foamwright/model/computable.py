@@ -14,7 +14,14 @@ from foamwright.model.drive import DriveModel, DriveParts, drive_of, needs, part
 from foamwright.model.ensemble import Draws
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
-from foamwright.model.performance import LevelPoints, Performance, level_points, performance
+from foamwright.model.performance import (
+    Cruise,
+    FullThrottle,
+    LevelPoints,
+    cruise,
+    full_throttle,
+    level_points,
+)
 from foamwright.model.planform import Planform, planform
 from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
 from foamwright.model.surfaces import Drawn, drawn
@@ -30,16 +37,47 @@ SPEEDS = 24
 FASTEST_WITHOUT_DRIVE = 4.0
 """Last speed of the drag curve over the stall speed where there is no drive."""
 
+QUESTION_INPUTS = (
+    ("esc.current_limit", "ESC rating"),
+    ("esc.cooling", "ESC cooling"),
+    ("model.pack_heat", "heat capacity of the pack"),
+)
+"""Inputs that only one question draws, with their labels."""
+
 
 class ComputablePlane:
     """One plane and its n samples."""
 
-    def __init__(self, loaded: LoadedPlane, draws: Draws) -> None:
-        """Remember the plane and the draws; nothing is computed yet."""
+    def __init__(
+        self, loaded: LoadedPlane, draws: Draws, like: "ComputablePlane | None" = None
+    ) -> None:
+        """Remember the plane and the draws; nothing is computed yet.
+
+        From a plane `like` this one, with the same draws, what depends on the foam alone is taken
+        over where the foam is the same: a change of propeller needs no new lattice.
+        """
         self._loaded = loaded
+        if like is not None and like.draws is draws:
+            if like.plane.airframe == loaded.plane.airframe:
+                self.surfaces, self.planform, self.lift = like.surfaces, like.planform, like.lift
+            if like.plane.site == loaded.plane.site:
+                self.air = like.air
         self.plane = loaded.plane
         self.draws = draws
         self.samples = draws.samples
+
+    def settle(self) -> None:
+        """Draw every input in one fixed order.
+
+        Whatever is asked first, each input then has the same draws, so one question asked alone
+        tells the same numbers as among all the others.
+        """
+        for stage in ("air", "masses", "lift", "maximum_lift", "drive", "drag"):
+            getattr(self, stage)
+        for item in self.plane.items:
+            self.draws.normal(f"items.{item.name}.price", f"price of {item.name}")
+        for key, label in QUESTION_INPUTS:
+            self.draws.normal(key, label)
 
     @cached_property
     def air(self) -> AirState:
@@ -180,12 +218,15 @@ class ComputablePlane:
         return self.complete_drive.burst_current
 
     @cached_property
-    def performance(self) -> Performance:
-        """Full throttle, cruise, endurance."""
+    def full_throttle(self) -> FullThrottle:
+        """Full throttle, flying and standing still."""
         pitch = 0.0 if self._parts is None else self._parts.pitch
-        return performance(
-            self.complete_drive, self.drag, self.maximum_lift[0], self.stall_speed, pitch
-        )
+        return full_throttle(self.complete_drive, self.drag, self.maximum_lift[0], pitch)
+
+    @cached_property
+    def cruise(self) -> Cruise:
+        """Cruise and loiter."""
+        return cruise(self.complete_drive, self.drag, self.maximum_lift[0], self.stall_speed)
 
     def level_points(self, speeds: Grid) -> LevelPoints:
         """Return level flight at (k,) speeds [m s^-1]."""

@@ -8,7 +8,7 @@ from foamwright.model.drag import PlaneDrag
 from foamwright.model.drive import DriveModel
 from foamwright.physics.arrays import Flags, Samples
 from foamwright.physics.drive.equilibrium import Operating, at_throttle
-from foamwright.physics.drive.pack import pack_voltage
+from foamwright.physics.drive.pack import pack_resistance, pack_voltage
 from foamwright.physics.flight.level import (
     DragCurve,
     at_speeds,
@@ -18,15 +18,15 @@ from foamwright.physics.flight.level import (
     top_speed,
 )
 
-FRESH, MIDDLE = 0.9, 0.6
-"""Charge left at which top speed and cruise are told [-]: the first minutes, half way."""
+FRESH, MIDDLE, EMPTY = 0.9, 0.6, 0.2
+"""Charge left at which top speed, cruise and sag are told [-]: first minutes, half way, landing."""
 
 CRUISE_MARGIN = 1.2
 """Slowest cruise over stall speed; common practice."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
-class Performance:
+class FullThrottle:
     """All (n,); not a number where a sample cannot fly level."""
 
     top_speed: Samples
@@ -42,41 +42,45 @@ class Performance:
     pitch_speed: Samples
     """Printed pitch times revolutions at top speed [m s^-1]."""
     static_thrust: Samples
-    """Full throttle, standing still, fresh pack [N]."""
+    """Standing still, fresh pack [N]."""
     static_revolutions: Samples
     """[s^-1]."""
     current_max: Samples
-    """Largest pack current at full throttle [A]."""
+    """Largest pack current [A]."""
     motor_current_max: Samples
     """Largest motor current [A]."""
     pack_voltage_min: Samples
-    """Full throttle, pack as low as it is flown [V]."""
-    cruise_speed: Samples
-    """Of best range [m s^-1]."""
-    cruise_current: Samples
-    """[A]."""
-    cruise_efficiency: Samples
-    """Thrust power over the motor side's pack power [-]."""
-    gear_share: Samples
-    """Share of the cruise current that the gear takes [-]."""
-    endurance: Samples
-    """At cruise [s]."""
-    distance: Samples
-    """At cruise in still air [m]."""
-    energy_per_way: Samples
-    """At cruise [J m^-1]."""
-    loiter_speed: Samples
-    """Of least current [m s^-1]."""
-    loiter_endurance: Samples
-    """[s]."""
-    full_throttle_time: Samples
-    """[s]."""
-    usable: Samples
-    """Share of the charge that is flown [-]."""
+    """Pack as low as it is flown [V]."""
+    lasts: Samples
+    """How long the charge lasts at top speed [s]."""
     beyond: Flags
     """Where the top speed lies beyond the grid."""
     assumed: tuple[str, ...]
     """What was assumed."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Cruise:
+    """All (n,); not a number where a sample cannot fly level."""
+
+    speed: Samples
+    """Of best range [m s^-1]."""
+    current: Samples
+    """[A]."""
+    efficiency: Samples
+    """Thrust power over the motor side's pack power [-]."""
+    gear_share: Samples
+    """Share of the current that the gear takes [-]."""
+    endurance: Samples
+    """[s]."""
+    distance: Samples
+    """In still air [m]."""
+    energy_per_way: Samples
+    """[J m^-1]."""
+    loiter_speed: Samples
+    """Of least current [m s^-1]."""
+    loiter_endurance: Samples
+    """[s]."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -107,63 +111,74 @@ def usable_charge(model: DriveModel) -> Samples:
     return model.usable * model.drive.pack.capacity
 
 
-def performance(
-    model: DriveModel, drag: PlaneDrag, maximum_lift: Samples, stall: Samples, pitch: float
-) -> Performance:
-    """Return the plane's performance under power."""
+def full_throttle(
+    model: DriveModel, drag: PlaneDrag, maximum_lift: Samples, pitch: float
+) -> FullThrottle:
+    """Return what full throttle does, flying and standing still."""
     curve = drag_curve(drag, maximum_lift)
-    drive = model.drive
+    drive, factor = model.drive, model.current_factor
     top = top_speed(curve, drive, FRESH)
     still = np.array([[0.0]])
     static = at_throttle(drive, still, 1.0, FRESH)
-    low = at_throttle(drive, still, 1.0, 0.2)
-    cruise = level_states(curve, drive, MIDDLE)
-    current, per_way = level_cost(curve, cruise, CRUISE_MARGIN * stall)
-    cruise_speed = cheapest_speed(curve.speed, per_way)
-    loiter_speed = cheapest_speed(curve.speed, current)
-    factor = model.current_factor
+    low = at_throttle(drive, still, 1.0, EMPTY)
 
-    def at(values: Samples, speed: Samples) -> Samples:
-        return at_speeds(curve.speed, values, speed)
+    def at_top(values: Samples) -> Samples:
+        return at_speeds(curve.speed, values, top.speed)
 
-    charge = usable_charge(model)
-    volts = at(cruise.pack_voltage, cruise_speed)
-    cruise_current = at(cruise.pack_current, cruise_speed) * factor
-    endurance = charge / cruise_current
-    top_revolutions = at(top.full.revolutions, top.speed)
-    top_current = at(top.full.pack_current, top.speed) * factor
+    revolutions = at_top(top.full.revolutions)
+    current = at_top(top.full.pack_current) * factor
     shaft = 2.0 * np.pi * top.full.revolutions * top.full.torque
-    gear_current = drive.gear_power / pack_voltage(drive.pack, np.full(factor.shape, MIDDLE))
-    full = np.concatenate([static.pack_current, top.full.pack_current], axis=1)
-    motor_full = np.concatenate([static.motor_current, top.full.motor_current], axis=1)
-    sag = low.pack_voltage[:, 0] - (factor - 1.0) * low.pack_current[:, 0] * drive.pack.cells * (
-        drive.pack.cell_resistance
-    )
-    return Performance(
+    drawn = np.concatenate([static.pack_current, top.full.pack_current], axis=1)
+    through = np.concatenate([static.motor_current, top.full.motor_current], axis=1)
+    # What the currents miss, the sag misses too.
+    missed = (factor - 1.0) * low.pack_current[:, 0]
+    resistance = pack_resistance(drive.pack, np.full(factor.shape, EMPTY))
+    return FullThrottle(
         top_speed=top.speed,
-        top_current=top_current,
-        top_revolutions=top_revolutions,
-        top_drag=at(curve.drag, top.speed),
-        top_efficiency=at(top.full.thrust * curve.speed / np.maximum(shaft, 1e-9), top.speed),
-        pitch_speed=pitch * top_revolutions,
+        top_current=current,
+        top_revolutions=revolutions,
+        top_drag=at_top(curve.drag),
+        top_efficiency=at_top(top.full.thrust * curve.speed / np.maximum(shaft, 1e-9)),
+        pitch_speed=pitch * revolutions,
         static_thrust=static.thrust[:, 0],
         static_revolutions=static.revolutions[:, 0],
-        current_max=full.max(axis=1) * factor,
-        motor_current_max=motor_full.max(axis=1) * factor,
-        pack_voltage_min=sag,
-        cruise_speed=cruise_speed,
-        cruise_current=cruise_current,
-        cruise_efficiency=at(cruise.efficiency, cruise_speed),
-        gear_share=gear_current * factor / cruise_current,
-        endurance=endurance,
-        distance=endurance * cruise_speed,
-        energy_per_way=cruise_current * volts / cruise_speed,
-        loiter_speed=loiter_speed,
-        loiter_endurance=charge / (at(cruise.pack_current, loiter_speed) * factor),
-        full_throttle_time=charge / top_current,
-        usable=model.usable,
+        current_max=drawn.max(axis=1) * factor,
+        motor_current_max=through.max(axis=1) * factor,
+        pack_voltage_min=low.pack_voltage[:, 0] - missed * resistance,
+        lasts=usable_charge(model) / current,
         beyond=top.beyond,
         assumed=extrapolated(top.full, drive.propeller.diameter),
+    )
+
+
+def cruise(
+    model: DriveModel, drag: PlaneDrag, maximum_lift: Samples, stall: Samples
+) -> Cruise:
+    """Return the cruise of best range and the loiter of least current."""
+    curve = drag_curve(drag, maximum_lift)
+    drive, factor = model.drive, model.current_factor
+    states = level_states(curve, drive, MIDDLE)
+    current, per_way = level_cost(curve, states, CRUISE_MARGIN * stall)
+    speed = cheapest_speed(curve.speed, per_way)
+    loiter = cheapest_speed(curve.speed, current)
+
+    def at(values: Samples, place: Samples) -> Samples:
+        return at_speeds(curve.speed, values, place)
+
+    charge = usable_charge(model)
+    drawn = at(states.pack_current, speed) * factor
+    gear = drive.gear_power / pack_voltage(drive.pack, np.full(factor.shape, MIDDLE))
+    endurance = charge / drawn
+    return Cruise(
+        speed=speed,
+        current=drawn,
+        efficiency=at(states.efficiency, speed),
+        gear_share=gear * factor / drawn,
+        endurance=endurance,
+        distance=endurance * speed,
+        energy_per_way=drawn * at(states.pack_voltage, speed) / speed,
+        loiter_speed=loiter,
+        loiter_endurance=charge / (at(states.pack_current, loiter) * factor),
     )
 
 

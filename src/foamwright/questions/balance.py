@@ -179,24 +179,30 @@ def reach_figures(case: Case, reach: PackReach, wanted: Window) -> list[Figure]:
     ]
 
 
+def pack_words(case: Case, place: float | None) -> list[str]:
+    """Return where the pack would have to sit, and whether it was ever weighed."""
+    pack, units = exchange.first_of(case, "pack"), case.plane.units
+    if pack is None or pack.at is None or place is None:
+        return []
+    aim = f"For a margin of {window(case).aim:.0%} the pack would have to sit at "
+    aim += show(place, "length", units)
+    if pack.reach is None:
+        words = [f"{aim}; it is drawn at {show(pack.at.x.value, 'length', units)}"]
+    else:
+        low, high = pack.reach.foremost.value, pack.reach.rearmost.value
+        word = "inside" if low <= place <= high else "outside"
+        reach = f"{show(low, 'length', units)} to {show(high, 'length', units)}"
+        words = [f"{aim}: {word} its reach of {reach}"]
+    if pack.name in case.computed.masses.estimated:
+        words.append("its mass is only the label's: weigh it first")
+    return words
+
+
 def because(case: Case, measured: Measured) -> str:
     """Return the reason in a sentence or two."""
     units = case.plane.units
-    wanted = window(case)
     names = {f.name: f.value for f in measured.figures}
-    place = names.get("pack_x_for_target")
-    pack = exchange.first_of(case, "pack")
-    parts = []
-    if place is not None and pack is not None and pack.at is not None:
-        low, high = pack.at.x.value, pack.at.x.value
-        if pack.reach is not None:
-            low, high = pack.reach.foremost.value, pack.reach.rearmost.value
-        word = "inside" if low <= place <= high else "outside"
-        parts.append(
-            f"The pack would have to sit at {show(place, 'length', units)} for a margin of "
-            f"{wanted.aim:.0%}: {word} its reach of {show(low, 'length', units)} to "
-            f"{show(high, 'length', units)}"
-        )
+    parts = pack_words(case, names.get("pack_x_for_target"))
     unstable = names.get("chance_unstable")
     if unstable is not None and unstable > 0.02:
         parts.append(f"as drawn, {unstable:.0%} of the planes are not stable at all")
@@ -294,9 +300,7 @@ def answer(case: Case) -> Answer:
         missing=measured.missing,
         assumed=measured.assumed,
         carried_by=carried_by(case, measured),
-        remedies=tried(case, changes, measure, ("static_margin", "cg_x"))
-        if measured.probability is not None
-        else (),
+        remedies=tried(case, changes, measure, ("static_margin", "cg_x")),
         cautions=cautions,
         provisional=bool(case.computed.masses.estimated),
     )

@@ -64,7 +64,7 @@ def limits(case: Case) -> tuple[Limits, tuple[str, ...], tuple[str, ...]]:
     if isinstance(esc, SpeedController) and esc.current_limit is not None:
         share, spread = COOLING[esc.cooling]
         printed = draws.written(
-            esc.current_limit, 0.0, key=f"items.{esc.name}.current_limit", label="ESC rating"
+            esc.current_limit, 0.0, key="esc.current_limit", label="ESC rating"
         )
         bears = printed * draws.around(share, spread, key="esc.cooling", label="ESC cooling")
         assumed.append(f"{esc.name}, {esc.cooling}: {share:.0%} of its printed current")
@@ -91,7 +91,7 @@ def pack_temperature(case: Case) -> Samples:
     The heat of a charge Q drawn at a current I through R is I R Q, however long it takes; none of
     it is taken to leave the pack.
     """
-    flight, model = case.computed.performance, case.computed.complete_drive
+    flight, model = case.computed.full_throttle, case.computed.complete_drive
     pack = model.drive.pack
     resistance = pack.cells * pack.cell_resistance
     current = np.where(np.isfinite(flight.top_current), flight.top_current, flight.current_max)
@@ -112,7 +112,7 @@ def measure(case: Case) -> Measured:
             missing=case.computed.drive_missing,
         )
     bears, assumed, lacking = limits(case)
-    flight = case.computed.performance
+    flight = case.computed.full_throttle
     current, voltage = flight.current_max, flight.pack_voltage_min
     headroom = np.minimum(bears.controller / current, bears.motor / flight.motor_current_max)
     esc_limit = float(np.median(bears.controller))
@@ -155,7 +155,7 @@ def measure(case: Case) -> Measured:
 def weakest(case: Case) -> str:
     """Return which part gives way first, how often, in words."""
     bears, _, _ = limits(case)
-    flight = case.computed.performance
+    flight = case.computed.full_throttle
     parts = {
         "the speed controller": float(np.mean(bears.controller < flight.current_max)),
         "the motor": float(np.mean(bears.motor < flight.motor_current_max)),
@@ -208,9 +208,7 @@ def answer(case: Case) -> Answer:
         missing=measured.missing,
         assumed=measured.assumed,
         carried_by=carried_by(case, measured),
-        remedies=()
-        if measured.probability is None
-        else tried(case, changes(case), measure, ("current_max", "pack_voltage_min")),
+        remedies=tried(case, changes(case), measure, ("current_max", "pack_voltage_min")),
         cautions=(CAUTION,),
         provisional=case.computed.drive_provisional,
     )

@@ -39,33 +39,33 @@ def measure(case: Case) -> Measured:
             deciding=np.full(case.computed.samples, np.nan),
             missing=lacking,
         )
-    flight = case.computed.performance
+    flight = case.computed.cruise
     figures = (
         figure("endurance", "endurance at cruise", flight.endurance, TIME, (limit, None)),
-        figure("cruise_speed", "cruise, best range", flight.cruise_speed, SPEED),
-        figure("cruise_current", "current at cruise", flight.cruise_current, CURRENT),
+        figure("cruise_speed", "cruise, best range", flight.speed, SPEED),
+        figure("cruise_current", "current at cruise", flight.current, CURRENT),
         figure("range", "range in still air", flight.distance, LENGTH),
         figure("energy_per_km", "energy per way", flight.energy_per_way, ENERGY_PER_DISTANCE),
         figure("loiter_speed", "slowest burn at", flight.loiter_speed, SPEED),
         figure("loiter_endurance", "endurance there", flight.loiter_endurance, TIME),
-        figure("full_throttle_time", "at full throttle", flight.full_throttle_time, TIME),
-        figure("usable_share", "share of the charge used", flight.usable, SHARE),
+        figure("full_throttle_time", "at full throttle", case.computed.full_throttle.lasts, TIME),
+        figure("usable_share", "share of the charge used", case.computed.complete_drive.usable, SHARE),
     )
     lasting = np.nan_to_num(flight.endurance, nan=0.0)
     return Measured(
         figures=figures,
         probability=None if limit is None else chance(lasting >= limit),
         deciding=flight.endurance,
-        assumed=(*case.computed.drive_assumed, *flight.assumed),
+        assumed=(*case.computed.drive_assumed, *case.computed.air.assumed),
         missing=() if limit is not None else ("targets.endurance, the time you want",),
     )
 
 
 def because(case: Case) -> str:
     """Return where the charge goes."""
-    flight = case.computed.performance
+    flight = case.computed.cruise
     gear = float(np.nanmedian(flight.gear_share))
-    overall = float(np.nanmedian(flight.cruise_efficiency))
+    overall = float(np.nanmedian(flight.efficiency))
     return (
         f"At cruise {gear:.0%} of the current feeds video, boards and servos, and {overall:.0%} "
         "of what the motor side takes becomes thrust power."
@@ -93,9 +93,7 @@ def answer(case: Case) -> Answer:
         missing=measured.missing,
         assumed=measured.assumed,
         carried_by=carried_by(case, measured),
-        remedies=()
-        if measured.probability is None
-        else tried(case, changes(case), measure, ("endurance", "range")),
+        remedies=tried(case, changes(case), measure, ("endurance", "range")),
         cautions=(CAUTION,),
         provisional=case.computed.drive_provisional,
     )

@@ -63,9 +63,7 @@ def answer(case: Case) -> Answer:
         missing=measured.missing,
         assumed=measured.assumed,
         carried_by=carried_by(case, measured),
-        remedies=()
-        if measured.probability is None
-        else tried(case, changes, measure, ("stall_speed", "approach_speed")),
+        remedies=tried(case, changes, measure, ("stall_speed", "approach_speed")),
         cautions=("Find the true stall at height before the first landing.",),
         provisional=bool(case.computed.masses.estimated),
     )

@@ -57,10 +57,14 @@ def tried(
 ) -> tuple[Remedy, ...]:
     """Return the changes that help, best first, each recomputed with the same draws.
 
+    None where the question is open, or hardly can be answered better.
+
     A change the plane file would refuse (a pack the stock does not know, a part outside the
     foam) is not a remedy and is left out.
     """
     before = measure(case)
+    if before.probability is None or before.probability > 1.0 - LEAST_GAIN:
+        return ()
     found: list[tuple[float, Remedy]] = []
     for change in changes:
         try:

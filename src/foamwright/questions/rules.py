@@ -24,7 +24,7 @@ def mass_and_speed(case: Case) -> tuple[Samples, Samples]:
     mass = case.computed.masses.all_up
     if case.computed.drive_missing:
         return mass, np.full(mass.shape, np.nan)
-    return mass, np.nan_to_num(case.computed.performance.top_speed, nan=0.0)
+    return mass, np.nan_to_num(case.computed.full_throttle.top_speed, nan=0.0)
 
 
 def below(threshold: Threshold, mass: Samples, speed: Samples) -> Flags:
@@ -93,7 +93,7 @@ def because(case: Case) -> str:
 def changes(case: Case) -> list[Change]:
     """Return what might bring it below."""
     found = exchange.other_packs(case, smaller=True)
-    found += exchange.other_propellers(case, ((0.0, -1.0), (0.0, -1.5), (-0.5, -1.0)))
+    found += exchange.other_propellers(case, ((0.0, -1.0), (-0.5, -1.0)))
     found += exchange.without(case, ("gps", "ballast"))
     return found
 
@@ -111,9 +111,7 @@ def answer(case: Case) -> Answer:
         missing=measured.missing,
         assumed=(f"region {case.plane.region}", *measured.assumed),
         carried_by=carried_by(case, measured),
-        remedies=()
-        if measured.probability is None
-        else tried(case, changes(case), measure, ("all_up_mass", "top_speed")),
+        remedies=tried(case, changes(case), measure, ("all_up_mass", "top_speed")),
         cautions=(CAUTION,),
         provisional=bool(case.computed.masses.estimated),
     )

@@ -31,7 +31,7 @@ def measure(case: Case) -> Measured:
             deciding=np.full(case.computed.samples, np.nan),
             missing=lacking,
         )
-    flight = case.computed.performance
+    flight = case.computed.full_throttle
     figures = (
         figure("top_speed", "level top speed", flight.top_speed, SPEED, (limit, None)),
         figure("top_speed_current", "current at that speed", flight.top_current, CURRENT),
@@ -57,7 +57,7 @@ def measure(case: Case) -> Measured:
 
 def because(case: Case, measured: Measured) -> str:
     """Return what limits the speed: the propeller's pitch, or power against drag."""
-    flight = case.computed.performance
+    flight = case.computed.full_throttle
     units = case.plane.units
     flies = float(np.mean(np.isfinite(flight.top_speed)))
     if flies < 0.5:
@@ -93,7 +93,6 @@ def changes(case: Case) -> list[Change]:
 def answer(case: Case) -> Answer:
     """Return the answer."""
     measured = measure(case)
-    open_ended = measured.probability is None
     return Answer(
         question=ID,
         asks=ASKS,
@@ -104,9 +103,7 @@ def answer(case: Case) -> Answer:
         missing=measured.missing,
         assumed=measured.assumed,
         carried_by=carried_by(case, measured),
-        remedies=()
-        if open_ended
-        else tried(case, changes(case), measure, ("top_speed", "top_speed_current")),
+        remedies=tried(case, changes(case), measure, ("top_speed", "top_speed_current")),
         cautions=(CAUTION,),
         provisional=case.computed.drive_provisional,
     )

@@ -63,6 +63,6 @@ def answer(case: Case) -> Answer:
         missing=measured.missing,
         assumed=measured.assumed,
         carried_by=carried_by(case, measured),
-        remedies=tried(case, changes, measure, ("all_up_mass",)) if measured.probability else (),
+        remedies=tried(case, changes, measure, ("all_up_mass",)),
         provisional=bool(case.computed.masses.estimated),
     )
