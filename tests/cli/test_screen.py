@@ -97,7 +97,7 @@ def test_one_question_opens_in_full() -> None:
     """All figures, what carries the spread, what to try with its effect, assumed, cautions."""
     page = Screen().answers((BALANCE,), HEADING, ODDS, opened=True)
     for text in (
-        "centre of gravity from the nose 264 mm  (261–267 mm)",
+        "centre of gravity from the nose   264 mm   261–267 mm",
         "mass of pack  61 %",
         "Glue 5 g of ballast at x = 10 mm",
         "chance 86 % → 97 %",
@@ -106,8 +106,24 @@ def test_one_question_opens_in_full() -> None:
         "Do not cut pockets yet",
     ):
         assert text in page
-    assert page.count("●") == 3  # one a figure, one in the legend
+    assert page.count("●") == 2  # the figure that has a limit, and the legend
     assert "Look into one" not in page
+
+
+def test_a_long_reason_is_cut_on_the_page_and_whole_when_opened() -> None:
+    """Two lines on the page of all questions; every word where one is opened."""
+    long = replace(BALANCE, because="because of this and that, " * 20 + "at last.")
+    page = Screen().answers((long, COST), HEADING, ODDS)
+    assert "at last." not in page
+    assert page.count("this and that") <= 7
+    assert " ...\n" in page
+    assert "at last." in Screen().answers((long,), HEADING, ODDS, opened=True)
+
+
+def test_a_band_about_nothing_has_no_dash_for_a_sign() -> None:
+    """From -1.2 to 1.3 mm is written with a word between."""
+    lateral = replace(CENTRE, value=0.0, low=-0.0012, high=0.0013)
+    assert "-1.20 mm to 1.30 mm" in Screen().spread(lateral)
 
 
 def test_an_open_question_lists_what_it_needs() -> None:

@@ -7,6 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from foamwright.jobs import create, shapes
+from foamwright.jobs.ask import Settings, ask
 from foamwright.plane.airframe import Layout
 from foamwright.plane.document import load
 from foamwright.problems import PlaneFileProblem, WriteProblem
@@ -39,6 +40,21 @@ def test_any_small_span_makes_a_plane(layout: Layout, tmp_path: Path, span: floa
     assert load(folder).plane.airframe.surfaces[0].stations[-1].y is not None
 
 
+@pytest.mark.parametrize("layout", shapes.LAYOUTS)
+@pytest.mark.parametrize("span", [350, 600, 850])
+def test_usual_places_can_be_balanced(layout: Layout, span: float, tmp_path: Path) -> None:
+    """The stand-ins are no trap: the pack finds its place inside its usual bay."""
+    create.create(tmp_path, told(layout, span))
+    (answer,) = ask(tmp_path, ("balance",), Settings(samples=64)).answers
+    place = next(f for f in answer.figures if f.name == "pack_x_for_target")
+    assert place.value is not None
+    assert place.limit_low is not None
+    assert place.limit_high is not None
+    assert place.limit_low < place.value < place.limit_high
+    assert answer.probability is not None
+    assert answer.probability > 0.5
+
+
 def test_a_plane_is_never_overwritten(tmp_path: Path) -> None:
     """What is there stays as it is, to the byte."""
     file = tmp_path / "plane.toml"
@@ -56,8 +72,8 @@ def test_a_plane_that_appears_meanwhile_is_not_overwritten(
     file = tmp_path / "plane.toml"
     check = create.checked
 
-    def slow(directory: Path, text: str) -> None:
-        check(directory, text)
+    def slow(directory: Path, text: str, source: Path | None) -> None:
+        check(directory, text, source)
         file.write_text("theirs", encoding="utf-8")
 
     monkeypatch.setattr(create, "checked", slow)
@@ -81,12 +97,24 @@ def test_bad_answers_leave_nothing_behind(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+def test_answers_that_make_no_plane_are_sent_back(tmp_path: Path) -> None:
+    """A pack too light for its label is told of the answers, not of a file that is gone."""
+    source = tmp_path / "answers.toml"
+    answers = told("plank", labels__pack="3S 1500", scale__pack="12 g")
+    with pytest.raises(PlaneFileProblem) as caught:
+        create.create(tmp_path / "wren", answers, source)
+    (found,) = caught.value.findings
+    assert found.file == source
+    assert found.key == "items.pack.mass"
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_pressed_key_leaves_nothing_behind(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Ctrl-C while writing takes the half-made folder away again."""
 
-    def pressed(directory: Path, text: str) -> None:
+    def pressed(*_: object) -> None:
         raise KeyboardInterrupt
 
     monkeypatch.setattr(create, "checked", pressed)
@@ -103,7 +131,7 @@ def test_a_disk_without_second_names_is_written_too(
     def refuse(*_: object) -> None:
         raise PermissionError
 
-    monkeypatch.setattr(create.os, "link", refuse)
+    monkeypatch.setattr("os.link", refuse)
     made = create.create(tmp_path / "wren", told("plank"))
     assert load(made.file).plane.layout == "plank"
     assert [path.name for path in made.file.parent.iterdir()] == ["plane.toml"]

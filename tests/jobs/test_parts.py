@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from foamwright.jobs import parts, shapes
+from foamwright.jobs import draft, parts, shapes
 from foamwright.jobs.create import sheet_of
 from foamwright.plane.airframe import Layout
 
@@ -53,7 +53,7 @@ def test_what_is_not_on_board_is_not_listed() -> None:
 def test_every_servo_a_control_names_is_there(layout: Layout) -> None:
     """Controls and servos know each other by name; a plural is a pair."""
     found = items(layout)
-    named = {servo for *_, servo in parts.CONTROLS[layout]}
+    named = {servo for *_, servo in draft.CONTROLS[layout]}
     assert named <= set(found)
     for name in named:
         assert found[name].get("count", 1) == (2 if name.endswith("s") else 1)
@@ -63,4 +63,4 @@ def test_the_pack_may_be_moved() -> None:
     """Its reach is what was told of its bay."""
     found = items("plank", places__pack_foremost="50 mm", places__pack_rearmost="90 mm")
     assert found["pack"]["reach"] == {"foremost": "50 mm", "rearmost": "90 mm"}
-    assert found["pack"]["at"] == {"x": "70 mm"}
+    assert found["pack"]["at"] == {"x": "60 mm"}

@@ -39,7 +39,7 @@ def new(directory: Path, answers: Path | None) -> None:
 
     job.free(directory)
     told = interviewed() if answers is None else read_answers(answers)
-    made = job.create(directory, told)
+    made = job.create(directory, told, answers)
     click.echo(f"Wrote {made.file}; {made.remarks} lines in it say 'not measured'.")
     click.echo(f"Read it once, then:  foamwright ask {directory}")
 

@@ -4,7 +4,8 @@ import io
 import os
 import shutil
 import sys
-from collections.abc import Iterable, Iterator
+import textwrap
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -16,6 +17,7 @@ from rich.table import Table
 from rich.text import Text
 
 from foamwright.cli.band import INK, PLAIN, band
+from foamwright.cli.purchases import shopping
 from foamwright.quantity import show, show_band
 from foamwright.questions.answer import Answer, Effect, Figure, Remedy, Verdict
 
@@ -222,15 +224,19 @@ class Screen:
         if answer.missing:
             told.append(self.indented(Text("needs " + "; ".join(answer.missing))))
         elif answer.because:
-            told.append(self.indented(Text(answer.because, QUIET)))
+            told.append(self.indented(Text(self.shortened(answer.because), QUIET)))
         return told
+
+    def shortened(self, text: str) -> str:
+        """Return a text in two lines at most; opening the question shows all of it."""
+        width = self.width - INDENT - 1
+        return "\n".join(textwrap.wrap(text, width, max_lines=2, placeholder=" ..."))
 
     def key_figure(self, figure: Figure) -> RenderableType:
         """Return a figure in words with its band drawn beside it, where there is room."""
         line = self.figure_line(figure)
         room = min(self.width - INDENT - line.cell_len - 2, SMALL_BAND[1])
-        limited = figure.limit_low is not None or figure.limit_high is not None
-        if not limited or room < SMALL_BAND[0]:
+        if not has_limit(figure) or room < SMALL_BAND[0]:
             return line
         drawn = band(figure, room, INK if self.signs else PLAIN)
         grid = Table.grid(expand=True)
@@ -259,8 +265,11 @@ class Screen:
         """Return the band of a figure, nothing where it is a point."""
         if figure.low is None or figure.high is None or figure.low == figure.high:
             return ""
-        if figure.dimension == "number":
+        if figure.dimension == "number" and figure.low >= 0.0:
             return f"{figure.low:.2f}–{figure.high:.2f}"
+        if figure.low < 0.0:  # a dash between them would read as a sign
+            ends = (self.shown(value, figure.dimension) for value in (figure.low, figure.high))
+            return " to ".join(ends)
         return show_band(figure.low, figure.high, figure.dimension, self.units, self.currency)
 
     def figure_line(self, figure: Figure) -> Text:
@@ -281,6 +290,7 @@ class Screen:
         told += self.listed("Needed first", answer.missing)
         if answer.figures:
             told += [Text(), *map(self.indented, self.figures(answer.figures))]
+        told += map(self.indented, shopping(answer.shopping, self.currency))
         carried = tuple(f"{share.input}  {per_cent(share.share)}" for share in answer.carried_by)
         told += self.listed("What carries the spread", carried)
         told += self.remedies(answer.remedies)
@@ -289,20 +299,35 @@ class Screen:
         return told
 
     def figures(self, figures: tuple[Figure, ...]) -> list[RenderableType]:
-        """Return each figure with its band drawn under it."""
+        """Return the figures that have a limit with their bands drawn, the others as a table."""
         pen = INK if self.signs else PLAIN
         columns = self.width - 2 * INDENT - 4
         told: list[RenderableType] = []
-        for figure in figures:
+        for figure in filter(has_limit, figures):
             told.append(self.figure_line(figure))
             drawn = "" if figure.low == figure.high else band(figure, columns, pen)
             if drawn:
                 told.append(Text(drawn, BLUE))
-        ends = "".join(pen.ends)
-        told.append(
-            Text(f"{pen.band * 3} eight in ten   {pen.middle} the middle   {ends} wanted", QUIET)
-        )
+        if told:
+            ends = "".join(pen.ends)
+            key = f"{pen.band * 3} eight in ten   {pen.middle} the middle   {ends} wanted"
+            told += [Text(key, QUIET)]
+        others = [figure for figure in figures if not has_limit(figure)]
+        if others:
+            told += [Text(), self.table(others)] if told else [self.table(others)]
         return told
+
+    def table(self, figures: Sequence[Figure]) -> RenderableType:
+        """Return figures one a line: label, value, band."""
+        grid = Table.grid(padding=(0, 3))
+        grid.add_column()
+        grid.add_column(no_wrap=True)
+        grid.add_column(no_wrap=True)
+        for figure in figures:
+            value = self.shown(figure.value, figure.dimension)
+            value = value if figure.value is not None else "not reached"
+            grid.add_row(figure.label, Text(value, "bold"), Text(self.spread(figure), QUIET))
+        return grid
 
     def listed(self, title: str, lines: tuple[str, ...]) -> list[RenderableType]:
         """Return lines under a title; nothing if there are none."""
@@ -353,13 +378,13 @@ class Screen:
         parts: list[RenderableType] = [self.head(heading)]
         for speed, figures in rows:
             parts += [Text(), Text(f"at {self.shown(speed, 'speed')}", "bold")]
-            grid = Table.grid(padding=(0, 3))
-            for figure in figures:
-                value = self.shown(figure.value, figure.dimension)
-                value = value if figure.value is not None else "not reached"
-                grid.add_row(figure.label, Text(value, "bold"), Text(self.spread(figure), QUIET))
-            parts.append(self.indented(grid))
+            parts.append(self.indented(self.table(figures)))
         return self.set_out([*parts, Text(), *self.foot(heading, odds, (), "")])
+
+
+def has_limit(figure: Figure) -> bool:
+    """Return whether something is wanted of a figure."""
+    return figure.limit_low is not None or figure.limit_high is not None
 
 
 def per_cent(share: float) -> str:

@@ -55,21 +55,26 @@ class Shape:
     """Where in its bay the pack sits: 0 foremost, 1 rearmost."""
 
 
-GLIDER = {
-    "root": 0.19,
-    "taper": 0.74,
-    "set_back": 0.025,
-    "nose": 0.22,
-    "length": 0.82,
-    "width": 0.045,
-    "height": 0.065,
-    "dihedral": 4.0,
-}
+def glider(fin: tuple[float, float], tail: tuple[float, float, float]) -> Shape:
+    """Return a tailed glider; only fin and tail tell them apart."""
+    return Shape(
+        root=0.19,
+        taper=0.74,
+        set_back=0.025,
+        nose=0.22,
+        length=0.82,
+        width=0.045,
+        height=0.065,
+        fin=fin,
+        tail=tail,
+        dihedral=4.0,
+    )
+
 
 SHAPES: dict[Layout, Shape] = {
-    "tail aft": Shape(**GLIDER, fin=(0.11, 0.09), tail=(0.375, 0.075, 0.52)),
-    "V-tail": Shape(**GLIDER, fin=(0.0, 0.0), tail=(0.34, 0.09, 0.52)),
-    "T-tail": Shape(**GLIDER, fin=(0.13, 0.10), tail=(0.33, 0.08, 0.52)),
+    "tail aft": glider(fin=(0.11, 0.09), tail=(0.375, 0.075, 0.52)),
+    "V-tail": glider(fin=(0.0, 0.0), tail=(0.34, 0.09, 0.52)),
+    "T-tail": glider(fin=(0.13, 0.10), tail=(0.33, 0.08, 0.52)),
     "plank": Shape(
         root=0.28,
         taper=1.0,
