@@ -29,7 +29,7 @@ def test_every_chance_has_its_word(probability: float | None, word: str) -> None
 
 def test_a_figure_is_the_median_and_the_tenth_points() -> None:
     """Of 0..100 they are 10, 50 and 90."""
-    found = figure("m", "mass", np.arange(101.0), MASS, (None, 80.0))
+    found = figure("m", "mass", np.arange(101.0), MASS, limits=(None, 80.0))
     assert (found.low, found.value, found.high) == (10.0, 50.0, 90.0)
     assert found.limit_high == 80.0
     assert chance(np.arange(101.0) <= 80.0) == pytest.approx(81 / 101)

@@ -65,13 +65,18 @@ def stand_in(told: Mapping[str, str], key: str) -> str:
     return shapes.stand_ins(cast(Layout, told["layout"]), told).get(key, "")
 
 
+def taken(file: Path) -> WriteProblem:
+    """Return the problem with a name that has a plane already."""
+    return WriteProblem(file, "exists already", expected="name another folder, or move it away")
+
+
 def free(directory: Path) -> Path:
     """Return the file to be written; raises WriteProblem if it may not be."""
     file = directory / FILE
     if directory.exists() and not directory.is_dir():
         raise WriteProblem(directory, "is a file", expected="name a folder")
     if os.path.lexists(file):
-        raise WriteProblem(file, "exists already", expected="name another folder, or move it away")
+        raise taken(file)
     return file
 
 
@@ -91,14 +96,14 @@ def checked(directory: Path, text: str, source: Path | None) -> None:
 
 
 def settle(draft: Path, file: Path) -> None:
-    """Give a finished draft its name; raises FileExistsError if the name is taken meanwhile."""
+    """Give a finished draft its name; raises WriteProblem if the name was taken meanwhile."""
     try:
         os.link(draft, file)
-    except FileExistsError:
-        raise
-    except OSError:  # a file system without second names
+    except FileExistsError as error:
+        raise taken(file) from error
+    except OSError as error:  # a file system without second names
         if os.path.lexists(file):
-            raise FileExistsError(file) from None
+            raise taken(file) from error
         draft.replace(file)
 
 
@@ -114,8 +119,6 @@ def put(file: Path, text: str, source: Path | None) -> None:
         for folder in made:
             if folder.is_dir() and not any(folder.iterdir()):
                 folder.rmdir()
-        if isinstance(error, FileExistsError):
-            raise WriteProblem(file, "exists already", expected="name another folder") from error
         if isinstance(error, OSError):
             reason = error.strerror or str(error)
             raise WriteProblem(file, f"cannot be written: {reason}") from error

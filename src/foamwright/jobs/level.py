@@ -107,13 +107,11 @@ def level(path: Path, speeds: tuple[str, ...], settings: Settings) -> Levelled:
             LevelRow(
                 speed=float(speed),
                 figures=(
-                    figure("throttle", "throttle", at(points.throttle), SHARE, (None, 1.0)),
+                    figure("throttle", "throttle", at(points.throttle), SHARE, limits=(None, 1.0)),
                     figure("current", "current", at(points.current), CURRENT),
                     figure("power", "power from the pack", at(points.power), POWER),
                     figure("propeller_rpm", "propeller", at(points.revolutions), ROTATION),
-                    figure(
-                        "angle_of_attack", "angle of attack", at(points.angle_of_attack), ANGLE
-                    ),
+                    figure("angle_of_attack", "angle of attack", at(points.angle_of_attack), ANGLE),
                     figure("thrust", "thrust", at(points.thrust), FORCE),
                     figure("efficiency", "pack to thrust power", at(points.efficiency), SHARE),
                 ),

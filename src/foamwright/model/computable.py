@@ -27,6 +27,7 @@ from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
 from foamwright.model.surfaces import Drawn, drawn
 from foamwright.physics.arrays import Grid, Samples
 from foamwright.plane.document import LoadedPlane
+from foamwright.plane.plane import Plane
 
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m s^-2]."""
@@ -57,14 +58,14 @@ class ComputablePlane:
         over where the foam is the same: a change of propeller needs no new lattice.
         """
         self._loaded = loaded
+        self.plane: Plane = loaded.plane
+        self.draws: Draws = draws
+        self.samples = draws.samples
         if like is not None and like.draws is draws:
             if like.plane.airframe == loaded.plane.airframe:
                 self.surfaces, self.planform, self.lift = like.surfaces, like.planform, like.lift
             if like.plane.site == loaded.plane.site:
                 self.air = like.air
-        self.plane = loaded.plane
-        self.draws = draws
-        self.samples = draws.samples
 
     def settle(self) -> None:
         """Draw every input in one fixed order.
@@ -119,12 +120,12 @@ class ComputablePlane:
 
     @cached_property
     def nose(self) -> float:
-        """x of the foremost foam [m]."""
+        """Place of the foremost foam [m]."""
         return min(x for x, _ in self._extent)
 
     @cached_property
     def tail(self) -> float:
-        """x of the rearmost foam [m]."""
+        """Place of the rearmost foam [m]."""
         return max(x for _, x in self._extent)
 
     @cached_property
@@ -141,7 +142,7 @@ class ComputablePlane:
     def maximum_lift(self) -> tuple[Samples, tuple[str, ...]]:
         """Largest lift coefficient and what was assumed."""
         centre = self.masses.centre[:, 0]
-        return maximum_lift(self.lift, self.air, self.draws, self.weight, centre)
+        return maximum_lift(self.lift, self.air, self.draws, weight=self.weight, centre=centre)
 
     @cached_property
     def stall_speed(self) -> Samples:
@@ -167,7 +168,7 @@ class ComputablePlane:
         height = 0.0 if self.drive is None else self.drive.thrust_height
         centre = self.masses.centre
         load = (self.weight, centre[:, 0], height - centre[:, 2])
-        return plane_drag(self.plane, self.lift, self.air, self.draws, load, speeds)
+        return plane_drag(self.plane, self.lift, self.air, self.draws, load=load, speed=speeds)
 
     @cached_property
     def drag(self) -> PlaneDrag:
@@ -177,7 +178,9 @@ class ComputablePlane:
     @cached_property
     def slow_flight(self) -> SlowFlight:
         """Stall, approach, glide."""
-        return slow_flight(self.maximum_lift, self.lift, self.drag, self.air, self.weight)
+        return slow_flight(
+            self.maximum_lift, self.lift, self.drag, air=self.air, weight=self.weight
+        )
 
     @cached_property
     def drive_missing(self) -> tuple[str, ...]:
@@ -193,7 +196,9 @@ class ComputablePlane:
         """The drive; none while something is missing."""
         if self._parts is None:
             return None
-        return drive_of(self._parts, self.plane, self._loaded.folder, self.air, self.draws)
+        return drive_of(
+            self._parts, self.plane, self._loaded.folder, air=self.air, draws=self.draws
+        )
 
     @cached_property
     def complete_drive(self) -> DriveModel:

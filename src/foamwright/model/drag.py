@@ -24,7 +24,7 @@ from foamwright.physics.lift.drag import (
 )
 from foamwright.physics.lift.strips import StripFlow, profile_drag
 from foamwright.physics.lift.trim import Trim, trim
-from foamwright.plane.airframe import Airframe, Body
+from foamwright.plane.airframe import Body
 from foamwright.plane.plane import Plane
 
 FINISHES: dict[str, tuple[float, float, float]] = {
@@ -133,13 +133,15 @@ def no_body(samples: int) -> BodyShape:
     """Return a body without size for a plane that has none drawn."""
     none = np.zeros(samples)
     return BodyShape(
-        length=none + 0.1, diameter=none + 0.01, wetted_area=none, base_area=none, laminar_share=none
+        length=none + 0.1,
+        diameter=none + 0.01,
+        wetted_area=none,
+        base_area=none,
+        laminar_share=none,
     )
 
 
-def parasite_area(
-    plane: Plane, speed: Grid, air: AirState, draws: Draws
-) -> tuple[Samples, Flags]:
+def parasite_area(plane: Plane, speed: Grid, air: AirState, draws: Draws) -> tuple[Samples, Flags]:
     """Return the drag area of all but the lifting surfaces (n, k) [m^2], and who is outside."""
     finish = FINISHES[plane.airframe.finish]
     shapes = [body_shape(body, finish[2], draws.samples) for body in plane.airframe.bodies]
@@ -159,9 +161,7 @@ def parasite_area(
     return total * factor[:, None], outside
 
 
-def trimmed(
-    plane: Plane, lift: Lift, centre: Samples, wanted: Samples, thrust_arm: Samples
-) -> Trim:
+def trimmed(lift: Lift, centre: Samples, wanted: Samples, thrust_arm: Samples) -> Trim:
     """Return level-flight trim (n, k) for lift coefficients wanted.
 
     `thrust_arm` (n,) is how far the thrust line passes above the centre of gravity [m]; its
@@ -182,6 +182,7 @@ def plane_drag(
     lift: Lift,
     air: AirState,
     draws: Draws,
+    *,
     load: tuple[Samples, Samples, Samples],
     speed: Grid,
 ) -> PlaneDrag:
@@ -192,7 +193,7 @@ def plane_drag(
     weight, centre, arm = load
     pressure = 0.5 * air.density[:, None] * speed**2
     wanted = weight[:, None] / (pressure * lift.area)
-    steady = trimmed(plane, lift, centre, wanted, arm)
+    steady = trimmed(lift, centre, wanted, arm)
     # The lattice's strips are inviscid: a deflection counts with what is left of its power.
     bend = steady.deflection * lift.flap_power[:, None]
     states = at_lift(lift, np.stack([np.ones_like(wanted), steady.alpha, bend], axis=-1), wanted)

@@ -298,20 +298,22 @@ def propeller_of(parts: DriveParts, folder: Path) -> tuple[PropellerTable, Sprea
         return measured_table(curve, diameter), table_spread(), []
     if item.blade is not None:
         rows = np.array(read_blade(folder / item.blade))
-        stations = BladeStations(
-            radius=rows[:, 0], chord=rows[:, 1], twist=np.deg2rad(rows[:, 2])
-        )
+        stations = BladeStations(radius=rows[:, 0], chord=rows[:, 1], twist=np.deg2rad(rows[:, 2]))
         blade = measured_blade(stations, diameter, item.blades)
         return propeller_table(blade)[0], blade_spread(), []
     text = (
         f"{item.name}: from its label alone, which tells thrust within about a fifth and power "
         "within a quarter; one bench reading of rpm and amps halves that"
     )
-    return label_table(diameter, pitch, item.blades), label_spread(diameter, pitch, item.blades), [text]
+    return (
+        label_table(diameter, pitch, item.blades),
+        label_spread(diameter, pitch, item.blades),
+        [text],
+    )
 
 
 def settled(
-    parts: DriveParts, table: PropellerTable, spread: Spread, motor: Motor, air: AirState
+    parts: DriveParts, table: PropellerTable, spread: Spread, *, motor: Motor, air: AirState
 ) -> Spread:
     """Return the propeller's spread after the builder's static bench reading, if there is one."""
     reading = parts.propeller.static_reading
@@ -325,7 +327,9 @@ def settled(
     torque = (reading.current.value - idle) / kv
     power = TWO_PI * torque / (density * turns[0] ** 2 * parts.diameter**5)
     # Kv and no-load current stand between amps and torque: their spread is the reading's error.
-    error = float(np.hypot(np.std(np.log(motor.speed_constant)), idle * 0.3 / reading.current.value))
+    error = float(
+        np.hypot(np.std(np.log(motor.speed_constant)), idle * 0.3 / reading.current.value)
+    )
     thrust = None
     if reading.thrust is not None:
         thrust = reading.thrust.value / (density * turns[0] ** 2 * parts.diameter**4)
@@ -368,13 +372,13 @@ def gear_power(plane: Plane, pack: Pack, draws: Draws) -> tuple[Samples, list[st
 
 
 def drive_of(
-    parts: DriveParts, plane: Plane, folder: Path, air: AirState, draws: Draws
+    parts: DriveParts, plane: Plane, folder: Path, *, air: AirState, draws: Draws
 ) -> DriveModel:
     """Return the joined drive."""
     motor, burst, assumed = motor_of(parts, draws)
     pack, usable, more = pack_of(parts, air, draws)
     table, prior, said = propeller_of(parts, folder)
-    spread = settled(parts, table, prior, motor, air)
+    spread = settled(parts, table, prior, motor=motor, air=air)
     normals = np.stack(
         [draws.normal(f"propeller.{part}", "the propeller itself") for part in ("a", "b", "c")],
         axis=-1,

@@ -64,8 +64,10 @@ class Draws:
             return np.full(self.samples, centre)
         normals = self.normal(key, label)
         if centre > 0 and spread > WIDE * centre:
-            return centre * np.exp(normals * np.log1p(spread / centre))
-        return centre + spread * normals
+            wide: Samples = centre * np.exp(normals * np.log1p(spread / centre))
+            return wide
+        found: Samples = centre + spread * normals
+        return found
 
     def written(self, quantity: Quantity, default: float, *, key: str, label: str) -> Samples:
         """Return (n,) draws of what the builder wrote; `default` where no spread was written."""
@@ -74,7 +76,8 @@ class Draws:
 
     def factor(self, ln_spread: float, *, key: str, label: str) -> Samples:
         """Return (n,) log-normal factors with median 1."""
-        return np.exp(ln_spread * self.normal(key, label))
+        factors: Samples = np.exp(ln_spread * self.normal(key, label))
+        return factors
 
     def inputs(self) -> tuple[Input, ...]:
         """Return every input drawn so far."""

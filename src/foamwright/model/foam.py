@@ -112,7 +112,7 @@ def bare_foam(airframe: Airframe, draws: Draws) -> tuple[FoamBody, tuple[str, ..
         size=extent(airframe),
         estimated=airframe.bare_mass is None,
     )
-    return body, tuple([*assumed, *guess])
+    return body, (*assumed, *guess)
 
 
 def balance_point(

@@ -9,7 +9,7 @@ from foamwright.model.ensemble import Draws
 from foamwright.model.planform import Planform
 from foamwright.model.sections import kept_strips, plane_sections
 from foamwright.model.surfaces import PITCH, Drawn
-from foamwright.physics.arrays import Grid, Samples
+from foamwright.physics.arrays import Flags, Samples
 from foamwright.physics.lift.body import (
     apparent_mass_factor,
     body_fineness,
@@ -67,7 +67,7 @@ class Lift:
     """Loading of the right half and the fins."""
     sections: SectionTable
     """Their sections."""
-    main: Grid
+    main: Flags
     """Whether the strip belongs to the main wing (m,)."""
     pitch_damping: Samples
     """Cm per qc/2V about the lattice's reference point (n,) [-]."""
@@ -135,7 +135,10 @@ def pitch_lines(
         [result.coefficients[:, states, LIFT], result.coefficients[:, states, MOMENT]], axis=-1
     )
     lost = draws.around(
-        1.0 - TAIL_EFFICIENCY[0], TAIL_EFFICIENCY[1], key="model.tail_flow", label="flow at the tail"
+        1.0 - TAIL_EFFICIENCY[0],
+        TAIL_EFFICIENCY[1],
+        key="model.tail_flow",
+        label="flow at the tail",
     )
     both = drawn.at_samples(lines, draws) - lost[:, None, None] * drawn.at_samples(
         tail_loss(result, airframe, states), draws

@@ -151,9 +151,7 @@ def full_throttle(
     )
 
 
-def cruise(
-    model: DriveModel, drag: PlaneDrag, maximum_lift: Samples, stall: Samples
-) -> Cruise:
+def cruise(model: DriveModel, drag: PlaneDrag, maximum_lift: Samples, stall: Samples) -> Cruise:
     """Return the cruise of best range and the loiter of least current."""
     curve = drag_curve(drag, maximum_lift)
     drive, factor = model.drive, model.current_factor

@@ -26,8 +26,8 @@ SLENDER = (2.5, 3.5)
 """Aspect ratios below and above which a wing stalls as a slender one, or strip by strip."""
 
 SLENDER_LIFT = (0.70, 0.07)
-"""Largest usable lift coefficient of a slender wing, and spread: it flies on to 25 degrees with huge
-drag, its tips long past their own stall; common practice (0.6-0.8 at aspect ratio 2)."""
+"""Largest usable lift coefficient of a slender wing, and spread: it flies on to 25 degrees with
+huge drag, its tips long past their own stall; common practice (0.6-0.8 at aspect ratio 2)."""
 
 BANK = float(np.deg2rad(45.0))
 
@@ -70,7 +70,7 @@ def trimmed_growth(lift: Lift, centre: Samples) -> tuple[Samples, Samples]:
 
 
 def maximum_lift(
-    lift: Lift, air: AirState, draws: Draws, weight: Samples, centre: Samples
+    lift: Lift, air: AirState, draws: Draws, *, weight: Samples, centre: Samples
 ) -> tuple[Samples, tuple[str, ...]]:
     """Return the largest trimmed lift coefficient (n,), and what was assumed."""
     offset = SECTION_CLMAX_SD * draws.normal("model.section_stall", "stall of the wing section")
@@ -83,7 +83,7 @@ def maximum_lift(
         density=air.density,
         kinematic_viscosity=air.kinematic_viscosity,
         limit_offset=offset,
-        checked=lift.main.astype(bool),
+        checked=lift.main,
     )
     found, _, outside = critical_section_lift(lift.strips, lift.sections, case)
     said = []
@@ -104,6 +104,7 @@ def slow_flight(
     highest: tuple[Samples, tuple[str, ...]],
     lift: Lift,
     drag: PlaneDrag,
+    *,
     air: AirState,
     weight: Samples,
 ) -> SlowFlight:

@@ -84,7 +84,8 @@ class Drawn:
         normals = np.stack([draws.normal(e.key, e.label) for e in self.errors], axis=-1)
         flat = values.reshape(values.shape[0], -1)
         samples = flat[0] + normals @ (flat[1:] - flat[0])
-        return samples.reshape((draws.samples, *values.shape[1:]))
+        found: Samples = samples.reshape((draws.samples, *values.shape[1:]))
+        return found
 
 
 def spread_of(quantity: Quantity | None, default: float) -> float:

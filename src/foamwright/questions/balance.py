@@ -6,12 +6,12 @@ import numpy as np
 
 from foamwright.physics.arrays import Flags, Samples
 from foamwright.plane.airframe import Layout
+from foamwright.quantity import show
 from foamwright.questions import exchange
 from foamwright.questions.answer import Answer, Figure
 from foamwright.questions.case import Case, Measured, carried_by
 from foamwright.questions.chance import LENGTH, MASS, SHARE, chance, figure, verdict
 from foamwright.questions.remedies import Change, tried
-from foamwright.quantity import show
 
 ID = "balance"
 ASKS = "Does it balance with the pack where I can reach it?"
@@ -119,7 +119,7 @@ def measure(case: Case) -> Measured:
     reach = pack_reach(case, wanted.aim)
     limits = (wanted.least, wanted.most)
     figures = [
-        figure("static_margin", "static margin", margin, SHARE, limits),
+        figure("static_margin", "static margin", margin, SHARE, limits=limits),
         figure("cg_x", "centre of gravity from the nose", masses.centre[:, 0], LENGTH),
         figure("neutral_point_x", "neutral point from the nose", lift.neutral_point, LENGTH),
         figure("cg_y", "centre of gravity sideways", masses.centre[:, 1], LENGTH),
@@ -167,13 +167,21 @@ def reach_figures(case: Case, reach: PackReach, wanted: Window) -> list[Figure]:
             f"pack place for {wanted.aim:.0%} margin",
             reach.place_for_aim,
             LENGTH,
-            stops,
+            limits=stops,
         ),
         figure(
-            "margin_pack_foremost", "margin, pack foremost", reach.margin_foremost, SHARE, limits
+            "margin_pack_foremost",
+            "margin, pack foremost",
+            reach.margin_foremost,
+            SHARE,
+            limits=limits,
         ),
         figure(
-            "margin_pack_rearmost", "margin, pack rearmost", reach.margin_rearmost, SHARE, limits
+            "margin_pack_rearmost",
+            "margin, pack rearmost",
+            reach.margin_rearmost,
+            SHARE,
+            limits=limits,
         ),
         figure("ballast_mass", "ballast needed at the nose", reach.ballast, MASS),
     ]
@@ -287,7 +295,7 @@ def answer(case: Case) -> Answer:
         *move_changes(case),
     ]
     word = verdict(measured.probability)
-    cautions = ()
+    cautions: tuple[str, ...] = ()
     if word in ("unsure", "unlikely", "no", "open"):
         cautions = ("Do not cut pockets yet: foam cannot be uncut.",)
     return Answer(

@@ -31,6 +31,7 @@ def figure(
     label: str,
     samples: Samples,
     unit: tuple[str, str],
+    *,
     limits: tuple[float | None, float | None] = (None, None),
 ) -> Figure:
     """Return samples (n,) as a figure: median, 10 % and 90 % points.

@@ -64,7 +64,7 @@ def measure(case: Case) -> Measured:
         missing.append("targets.budget")
     return Measured(
         figures=(
-            figure("cost_to_buy", "still to buy", buy, money, (None, limit)),
+            figure("cost_to_buy", "still to buy", buy, money, limits=(None, limit)),
             figure("cost_total", "all of it with spares", total, money),
         ),
         probability=None if missing else chance(buy <= (limit or 0.0)),

@@ -6,12 +6,20 @@ import numpy as np
 
 from foamwright.physics.arrays import Samples
 from foamwright.plane.gear import Motor, Pack, SpeedController
+from foamwright.quantity import show
 from foamwright.questions import exchange
 from foamwright.questions.answer import Answer
 from foamwright.questions.case import Case, Measured, carried_by
-from foamwright.questions.chance import CURRENT, NUMBER, TEMPERATURE, VOLTAGE, chance, figure, verdict
+from foamwright.questions.chance import (
+    CURRENT,
+    NUMBER,
+    TEMPERATURE,
+    VOLTAGE,
+    chance,
+    figure,
+    verdict,
+)
 from foamwright.questions.remedies import Change, tried
-from foamwright.quantity import show
 
 ID = "electrics"
 ASKS = "Will speed controller, motor and pack cope with the current?"
@@ -33,8 +41,8 @@ LEAST_CELL = 3.0
 """Lowest cell voltage under load where no cut-off is written [V]; common practice, no source."""
 
 CAUTION = (
-    "Full-throttle tests: plane held down, propeller clear of hands and faces, ten seconds at most, "
-    "pack on something that does not burn."
+    "Full-throttle tests: plane held down, propeller clear of hands and faces, ten seconds at "
+    "most, pack on something that does not burn."
 )
 
 
@@ -63,9 +71,7 @@ def limits(case: Case) -> tuple[Limits, tuple[str, ...], tuple[str, ...]]:
     bears = np.full(draws.samples, np.inf)
     if isinstance(esc, SpeedController) and esc.current_limit is not None:
         share, spread = COOLING[esc.cooling]
-        printed = draws.written(
-            esc.current_limit, 0.0, key="esc.current_limit", label="ESC rating"
-        )
+        printed = draws.written(esc.current_limit, 0.0, key="esc.current_limit", label="ESC rating")
         bears = printed * draws.around(share, spread, key="esc.cooling", label="ESC cooling")
         assumed.append(f"{esc.name}, {esc.cooling}: {share:.0%} of its printed current")
     else:
@@ -122,15 +128,21 @@ def measure(case: Case) -> Measured:
             "largest current, full throttle",
             current,
             CURRENT,
-            (None, esc_limit if np.isfinite(esc_limit) else None),
+            limits=(None, esc_limit if np.isfinite(esc_limit) else None),
         ),
-        figure("current_headroom", "weakest part bears, times that", headroom, NUMBER, (1.0, None)),
+        figure(
+            "current_headroom",
+            "weakest part bears, times that",
+            headroom,
+            NUMBER,
+            limits=(1.0, None),
+        ),
         figure(
             "pack_voltage_min",
             "pack voltage then, pack low",
             voltage,
             VOLTAGE,
-            (bears.voltage, None),
+            limits=(bears.voltage, None),
         ),
         figure("esc_current_borne", "current the ESC bears", bears.controller, CURRENT),
         figure("motor_current_borne", "current the motor bears", bears.motor, CURRENT),
@@ -139,7 +151,7 @@ def measure(case: Case) -> Measured:
             "pack after a flight at full throttle",
             bears.pack_temperature,
             TEMPERATURE,
-            (None, HOT_PACK),
+            limits=(None, HOT_PACK),
         ),
     )
     good = (headroom >= 1.0) & (voltage >= bears.voltage) & (bears.pack_temperature <= HOT_PACK)

@@ -41,7 +41,7 @@ def measure(case: Case) -> Measured:
         )
     flight = case.computed.cruise
     figures = (
-        figure("endurance", "endurance at cruise", flight.endurance, TIME, (limit, None)),
+        figure("endurance", "endurance at cruise", flight.endurance, TIME, limits=(limit, None)),
         figure("cruise_speed", "cruise, best range", flight.speed, SPEED),
         figure("cruise_current", "current at cruise", flight.current, CURRENT),
         figure("range", "range in still air", flight.distance, LENGTH),
@@ -49,7 +49,9 @@ def measure(case: Case) -> Measured:
         figure("loiter_speed", "slowest burn at", flight.loiter_speed, SPEED),
         figure("loiter_endurance", "endurance there", flight.loiter_endurance, TIME),
         figure("full_throttle_time", "at full throttle", case.computed.full_throttle.lasts, TIME),
-        figure("usable_share", "share of the charge used", case.computed.complete_drive.usable, SHARE),
+        figure(
+            "usable_share", "share of the charge used", case.computed.complete_drive.usable, SHARE
+        ),
     )
     lasting = np.nan_to_num(flight.endurance, nan=0.0)
     return Measured(

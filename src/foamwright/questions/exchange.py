@@ -1,9 +1,9 @@
 """What could be fitted instead: the neighbours of a part in the stock, as changes."""
 
-from foamwright.plane.gear import AnyItem, Motor, Pack, Propeller
+from foamwright.plane.gear import AnyItem, Pack, Propeller
+from foamwright.quantity import show
 from foamwright.questions.case import Case
 from foamwright.questions.remedies import Change
-from foamwright.quantity import show
 
 PACK_NUMBERS = ("mass", "size", "cells", "capacity", "price", "cell_resistance", "link")
 """Keys of a pack that belong to the old one when another is taken."""
@@ -30,12 +30,12 @@ def other_packs(case: Case, *, smaller: bool = False, cell_more: bool = False) -
     pack = first_of(case, "pack")
     if not isinstance(pack, Pack) or pack.cells is None or pack.capacity is None:
         return []
-    ampere_hours = pack.capacity.value / 3600.0
-    cells = pack.cells + (1 if cell_more else 0)
+    ampere_hours, now = pack.capacity.value / 3600.0, pack.cells
+    cells = now + (1 if cell_more else 0)
     if smaller:
         fitting = [c for c in CAPACITIES if c < 0.95 * ampere_hours][-1:]
     elif cell_more:
-        fitting = [min(CAPACITIES, key=lambda c: abs(c * cells - ampere_hours * pack.cells))]
+        fitting = [min(CAPACITIES, key=lambda c: abs(c * cells - ampere_hours * now))]
     else:
         fitting = [c for c in CAPACITIES if c > 1.05 * ampere_hours][:1]
     changes = []

@@ -1,11 +1,11 @@
 """How slow can it go, and at what speed do I land?"""
 
+from foamwright.quantity import show
 from foamwright.questions import exchange
 from foamwright.questions.answer import Answer
 from foamwright.questions.case import Case, Measured, carried_by
 from foamwright.questions.chance import NUMBER, SPEED, chance, figure, verdict
 from foamwright.questions.remedies import tried
-from foamwright.quantity import show
 
 ID = "landing"
 ASKS = "How slow can it go, and at what speed do I land?"
@@ -17,7 +17,7 @@ def measure(case: Case) -> Measured:
     limit = None if target is None else target.value
     slow = case.computed.slow_flight
     figures = (
-        figure("stall_speed", "stall speed", slow.stall_speed, SPEED, (None, limit)),
+        figure("stall_speed", "stall speed", slow.stall_speed, SPEED, limits=(None, limit)),
         figure("approach_speed", "approach, 1.3 times stall", slow.approach_speed, SPEED),
         figure("stall_speed_45", "stall speed banked 45 degrees", slow.stall_speed_banked, SPEED),
         figure("glide_ratio", "best glide ratio", slow.glide_ratio, NUMBER),

@@ -49,17 +49,21 @@ def measure(case: Case) -> Measured:
             "all-up mass",
             mass,
             MASS,
-            (None, nearest(freest, ("mass_below", "mass_up_to"))),
+            limits=(None, nearest(freest, ("mass_below", "mass_up_to"))),
         ),
         figure(
-            "top_speed", "level top speed", speed, SPEED, (None, nearest(freest, ("speed_below",)))
+            "top_speed",
+            "level top speed",
+            speed,
+            SPEED,
+            limits=(None, nearest(freest, ("speed_below",))),
         ),
         figure(
             "kinetic_energy",
             "energy at top speed",
             0.5 * mass * speed**2,
             ENERGY,
-            (None, nearest(found, ("energy_below",))),
+            limits=(None, nearest(found, ("energy_below",))),
         ),
     )
     needs_speed = any(t.speed_below is not None for t in freest)

@@ -2,13 +2,13 @@
 
 import numpy as np
 
+from foamwright.quantity import show
 from foamwright.questions import exchange
 from foamwright.questions.answer import Answer
 from foamwright.questions.case import Case, Measured, carried_by
 from foamwright.questions.chance import CURRENT, FORCE, NUMBER, ROTATION, SPEED, chance, figure
 from foamwright.questions.chance import verdict as word_for
 from foamwright.questions.remedies import Change, tried
-from foamwright.quantity import show
 
 ID = "speed"
 ASKS = "How fast will it go?"
@@ -33,7 +33,7 @@ def measure(case: Case) -> Measured:
         )
     flight = case.computed.full_throttle
     figures = (
-        figure("top_speed", "level top speed", flight.top_speed, SPEED, (limit, None)),
+        figure("top_speed", "level top speed", flight.top_speed, SPEED, limits=(limit, None)),
         figure("top_speed_current", "current at that speed", flight.top_current, CURRENT),
         figure("static_thrust", "thrust standing still", flight.static_thrust, FORCE),
         figure(
@@ -55,7 +55,7 @@ def measure(case: Case) -> Measured:
     )
 
 
-def because(case: Case, measured: Measured) -> str:
+def because(case: Case) -> str:
     """Return what limits the speed: the propeller's pitch, or power against drag."""
     flight = case.computed.full_throttle
     units = case.plane.units
@@ -99,7 +99,7 @@ def answer(case: Case) -> Answer:
         verdict=word_for(measured.probability),
         probability=measured.probability,
         figures=measured.figures,
-        because=because(case, measured) if measured.figures else "The drive is not complete.",
+        because=because(case) if measured.figures else "The drive is not complete.",
         missing=measured.missing,
         assumed=measured.assumed,
         carried_by=carried_by(case, measured),

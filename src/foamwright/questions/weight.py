@@ -1,11 +1,11 @@
 """Is it light enough?"""
 
+from foamwright.quantity import show
 from foamwright.questions import exchange
 from foamwright.questions.answer import Answer
 from foamwright.questions.case import Case, Measured, carried_by
 from foamwright.questions.chance import MASS, WING_LOADING, chance, figure, verdict
 from foamwright.questions.remedies import Change, tried
-from foamwright.quantity import show
 
 ID = "weight"
 ASKS = "Is it light enough?"
@@ -17,7 +17,7 @@ def measure(case: Case) -> Measured:
     line = case.plane.targets.mass_line
     limit = None if line is None else line.value
     figures = (
-        figure("all_up_mass", "all-up mass", masses.all_up, MASS, (None, limit)),
+        figure("all_up_mass", "all-up mass", masses.all_up, MASS, limits=(None, limit)),
         figure("wing_loading", "wing loading", masses.all_up / lift.area, WING_LOADING),
         figure("empty_mass", "without the pack", masses.all_up - case.computed.pack_mass, MASS),
     )
