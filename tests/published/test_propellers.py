@@ -3,8 +3,9 @@
 Data: UIUC Propeller Database, volumes 1-3 (Brandt, Deters, Ananda, Dantsker, Selig), values
 selected and derived as said in data/propellers_README.md; bench of Cao and Strawson (2018).
 Errors are RMS over the working range (to 0.9 of zero thrust, above 3000 rpm) as shares of the
-static value, medians over propellers. The limits were set before the model was fitted: 10 % in
-CT and 12 % in CP from the measured blade, 75 to 90 % of points in the 80 % band.
+static value, medians over propellers. Set before the model was fitted: 10 % in CT and 12 % in CP
+from the measured blade, 75 to 90 % of points in the 80 % band. The limits on what a bench reading
+is worth were written after its results were seen: they guard against getting worse.
 """
 
 import csv

@@ -38,6 +38,14 @@ def nearest(found: tuple[Threshold, ...], names: tuple[str, ...]) -> float | Non
     return min(values, default=None)
 
 
+def share_below(found: Figure, mass: Samples, speed: Samples) -> float:
+    """Return the share of samples below a figure's limit; 2 where it has none."""
+    values = {"all_up_mass": mass, "top_speed": speed, "kinetic_energy": 0.5 * mass * speed**2}
+    if found.limit_high is None:
+        return 2.0
+    return chance(values[found.name] < found.limit_high)
+
+
 def measure(case: Case) -> Measured:
     """Return mass, speed and energy against the region's freest class."""
     mass, speed = mass_and_speed(case)
@@ -68,6 +76,8 @@ def measure(case: Case) -> Measured:
     )
     needs_speed = any(t.speed_below is not None for t in freest)
     lacking = case.computed.drive_missing if needs_speed else ()
+    # The limit most planes break is told first.
+    figures = tuple(sorted(figures, key=lambda f: share_below(f, mass, speed)))
     holds = np.ones(mass.shape, dtype=bool)
     for threshold in freest:
         holds &= below(threshold, mass, speed)
@@ -86,11 +96,10 @@ def because(case: Case) -> str:
     parts = []
     for threshold in of_region(case.plane.region):
         share = chance(below(threshold, mass, speed))
-        words = threshold.says if share >= 0.5 else threshold.otherwise
+        stays = f"{share:.0%} of such planes stay below"
+        so = threshold.says if share >= 0.5 else threshold.otherwise
         held = "" if threshold.held == "read" else f", {threshold.held}"
-        parts.append(
-            f"{threshold.name}: {share:.0%} below it: {words} ({threshold.citation}{held})"
-        )
+        parts.append(f"{threshold.name}: {stays}, so {so} [{threshold.citation}{held}]")
     return "; ".join(parts) + "."
 
 
