@@ -56,9 +56,7 @@ def names(plane: Plane) -> Iterator[Objection]:
         if "." in item.name:
             yield Objection(path=("items", index, "name"), what="a name may hold no dot")
         if item.count < 1 or item.spares < 0:
-            yield Objection(
-                path=("items", index), what="count must be 1 or more, spares 0 or more"
-            )
+            yield Objection(path=("items", index), what="count must be 1 or more, spares 0 or more")
         seen.add(item.name)
 
 
@@ -225,7 +223,9 @@ def scale(plane: Plane) -> Iterator[Objection]:
         path: Path_ = ("airframe", "surfaces", index, "stations")
         chord = area / span
         if not (SPANS[0] <= span <= SPANS[1] and CHORDS[0] <= chord <= CHORDS[1]):
-            yield Objection(path=path, what=small(span, chord), expected=in_millimetres(plane, span, chord))
+            yield Objection(
+                path=path, what=small(span, chord), expected=in_millimetres(plane, span, chord)
+            )
         elif not LOADINGS[0] <= mass / area <= LOADINGS[1]:
             yield Objection(
                 path=path,
@@ -294,7 +294,9 @@ def data_files(plane: Plane, folder: Path) -> Iterator[Objection]:
         except DataFileProblem as problem:
             finding = problem.findings[0]
             line = f", line {finding.line}" if finding.line else ""
-            yield Objection(path=path, what=f"{name}{line}: {finding.what}", expected=finding.expected)
+            yield Objection(
+                path=path, what=f"{name}{line}: {finding.what}", expected=finding.expected
+            )
 
 
 def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:

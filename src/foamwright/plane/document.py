@@ -250,7 +250,9 @@ def finding_of(error: ErrorDetails, raw: Raw) -> tuple[tuple[str | int, ...], st
     return path, error["msg"][:1].lower() + error["msg"][1:], ""
 
 
-def validated(raw: Raw, stock: Stock, base: tuple[Path, Path, Mapping[tuple[str | int, ...], int]]) -> Plane:
+def validated(
+    raw: Raw, stock: Stock, base: tuple[Path, Path, Mapping[tuple[str | int, ...], int]]
+) -> Plane:
     """Return the plane, or raise PlaneFileProblem with everything that is wrong with it.
 
     `base` is the file, its folder and the lines of its keys.

@@ -1,6 +1,16 @@
 """What the builder wants, where it flies, who throws it."""
 
-from foamwright.plane.fields import Angle, Elevation, Fraction, Length, Mass, Money, Speed, Temperature, Time
+from foamwright.plane.fields import (
+    Angle,
+    Elevation,
+    Fraction,
+    Length,
+    Mass,
+    Money,
+    Speed,
+    Temperature,
+    Time,
+)
 from foamwright.plane.placement import Written
 
 
