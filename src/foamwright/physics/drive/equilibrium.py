@@ -18,6 +18,9 @@ from foamwright.physics.numerics.roots import bracketed_root
 
 TWO_PI = 2.0 * np.pi
 
+NEVER = 1e6
+"""A thrust no propeller gives, in place of one that is infinite or not a number [N]."""
+
 DUTY_PASSES = 12
 """Passes of the duty for a motor voltage; each one gains a factor of pack sag, about five."""
 
@@ -180,7 +183,8 @@ def at_thrust(drive: Drive, airspeed: Samples, thrust: Samples, charge: float) -
     airspeed : (n, k) [m s^-1]
         Or (1, k), the same for all samples.
     thrust : (n, k) [N]
-        Wanted, positive.
+        Wanted, positive; where it is infinite or not a number, no state holds and all values are
+        those of the bracket's end.
     charge : float [-]
         Share left in the pack.
 
@@ -197,9 +201,11 @@ def at_thrust(drive: Drive, airspeed: Samples, thrust: Samples, charge: float) -
     speed_constant = drive.motor.speed_constant[:, None]
     top = np.broadcast_to(1.3 * supply.voltage * speed_constant / TWO_PI, thrust.shape)
 
+    asked = np.where(np.isfinite(thrust), thrust, NEVER)
+
     def residual(revolutions: Samples) -> Samples:
         force, _, _ = _air_load(drive, speed, revolutions)
-        return force - thrust
+        return force - asked
 
     turns, missed = bracketed_root(residual, 1e-3 * top, top, tolerance=1e-7, most=40)
     force, torque, outside = _air_load(drive, speed, turns)

@@ -85,7 +85,7 @@ def open_circuit_voltage(charge: Samples, full_extra: float = 0.0) -> Samples:
     """Return the open-circuit voltage of a cell that is full at 4.20 V.
 
     The published curve, lifted in proportion to the square of the charge so that it ends at
-    4.20 V: within 40 mV of other modern cells in between.
+    4.20 V.
 
     Parameters
     ----------
@@ -98,6 +98,11 @@ def open_circuit_voltage(charge: Samples, full_extra: float = 0.0) -> Samples:
     -------
     (n,) [V]
 
+    Valid
+    -----
+    Within 40 mV of a measured cobalt-oxide pouch cell from 10 to 95 %. Nickel-manganese cells lie
+    lower: up to 85 mV above 30 %, 0.2 V near empty.
+
     Source
     ------
     chen-rincon-mora-2006, common-practice
@@ -108,6 +113,9 @@ def open_circuit_voltage(charge: Samples, full_extra: float = 0.0) -> Samples:
 
 def resistance_shape(charge: Samples) -> Samples:
     """Return cell resistance over that of a half-full cell.
+
+    Measured cells with diffusion in it rise earlier: a cobalt-oxide pouch cell over tens of minutes
+    shows 0.85 nearly full and 1.4 at a tenth, where this gives 1.0 and 1.2.
 
     Parameters
     ----------
