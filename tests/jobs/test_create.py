@@ -6,11 +6,11 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from foamwright.jobs import create, shapes
+from foamwright.jobs import create, interview, shapes
 from foamwright.jobs.ask import Settings, ask
 from foamwright.plane.airframe import Layout
 from foamwright.plane.document import load
-from foamwright.problems import PlaneFileProblem, WriteProblem
+from foamwright.problems import Finding, PlaneFileProblem, WriteProblem
 
 
 def told(layout: str, span: float = 600.0, **more: str) -> dict[str, str]:
@@ -38,6 +38,36 @@ def test_any_small_span_makes_a_plane(layout: Layout, tmp_path: Path, span: floa
     folder = tmp_path / f"{span:.6f}"
     create.create(folder, told(layout, round(span, 1)))
     assert load(folder).plane.airframe.surfaces[0].stations[-1].y is not None
+
+
+TEXTS = st.sampled_from(
+    [
+        *("0 mm", "-5 mm", "80 mm", "300 mm", "1.5 m", "12 in", "5 %", "-3 %", "nan mm", "1e309 g"),
+        *("12 g", "500 g", "3 oz", "20 m/s", "8 min", "250 EUR", "12 deg", "80 deg", "15 degC"),
+        *("none", "2204 2300", "3S 450", "20 A", "0 A", "5x3", "99x99x6", "", '"', "EPP", "delta"),
+        *("1 ± 400 mm", "410 mm +- 3 mm", "12,5 mm", "camera nano", "9999 99999"),
+    ]
+)
+
+
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=150)
+@given(
+    layout=st.sampled_from(shapes.LAYOUTS),
+    more=st.dictionaries(st.sampled_from(sorted(interview.BY_KEY)), TEXTS, max_size=6),
+)
+def test_any_answers_make_a_plane_or_a_problem(
+    layout: Layout, more: dict[str, str], tmp_path: Path
+) -> None:
+    """Whatever is typed, either a plane comes that loads, or findings that name their keys."""
+    folder = tmp_path / f"{len(list(tmp_path.iterdir()))}"
+    findings: tuple[Finding, ...] = ()
+    try:
+        create.create(folder, {"layout": layout, "ruler.span": "600 mm", **more})
+    except PlaneFileProblem as problem:
+        findings = problem.findings
+    assert all(found.key and found.what for found in findings)
+    assert folder.exists() != bool(findings)
+    assert findings or load(folder).plane.items
 
 
 @pytest.mark.parametrize("layout", shapes.LAYOUTS)

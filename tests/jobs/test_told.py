@@ -129,7 +129,13 @@ def test_a_size_between_two_is_taken_for_the_nearest() -> None:
 
 @pytest.mark.parametrize(
     ("key", "text"),
-    [("name", ""), ("name", "two\nlines"), ("labels.pack", 3), ("scale.pack", "-3 g")],
+    [
+        ("name", ""),
+        ("name", "two\nlines"),
+        ("labels.pack", 3),
+        ("scale.pack", "-3 g"),
+        ("scale.pack", "3 EUR"),
+    ],
 )
 def test_empty_and_strange_answers_are_refused(key: str, text: object) -> None:
     """Nothing that would break the file, or that no scale can show, gets in."""

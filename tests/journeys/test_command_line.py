@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import os
+import pty
 import signal
 import subprocess
 import sys
@@ -282,6 +283,27 @@ def test_a_terminal_without_our_marks_gets_plain_letters() -> None:
     assert done.returncode == 0, done.stderr
     assert done.stdout.isascii()
     assert "Is it light enough?" in done.stdout
+
+
+@pytest.mark.parametrize(("no_colour", "inked"), [("", True), ("1", False)])
+def test_ink_is_for_terminals_that_want_it(no_colour: str, inked: bool) -> None:  # noqa: FBT001
+    """A terminal gets colours, unless NO_COLOR says that it wants none."""
+    reader, terminal = pty.openpty()
+    done = subprocess.run(
+        [sys.executable, "-m", "foamwright", "ask", REEDLING, "weight", *FEW],
+        check=False,
+        stdout=terminal,
+        stderr=subprocess.PIPE,
+        cwd=ROOT,
+        env={**os.environ, "NO_COLOR": no_colour, "TERM": "xterm"},
+    )
+    os.close(terminal)
+    page = os.read(reader, 65536).decode("utf-8")
+    os.close(reader)
+    assert done.returncode == 0
+    assert done.stderr == b""  # no terminal there, so no progress either
+    assert "Is it light enough?" in page
+    assert ("\x1b[" in page) == inked
 
 
 def test_a_pressed_key_ends_it_with_130(tmp_path: Path) -> None:

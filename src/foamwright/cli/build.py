@@ -78,7 +78,7 @@ def choice(question: "Question") -> str:
             return text
         raise click.BadParameter(f"type a number from 1 to {len(question.choices)}, or the name")
 
-    return str(click.prompt(f"{question.asks}?", default="", show_default=False, value_proc=taken))
+    return str(click.prompt(question.asks, default="", show_default=False, value_proc=taken))
 
 
 def typed(question: "Question", usual: str) -> str:

@@ -71,8 +71,8 @@ def weighed(name: str, words: str) -> Question:
     """Return a question for a mass."""
     return Question(
         key=f"scale.{name}",
-        words=f"mass of the {words}",
-        asks=f"Weight of the {words} with its leads",
+        words=f"mass of {words}",
+        asks=f"Weight of {words} with its leads",
         dimensions=("mass",),
         between=(0.0001, 2.0),
     )
@@ -100,14 +100,14 @@ PLANE = (
     Question(
         key="layout",
         words="layout",
-        asks="Which of these looks most like it",
+        asks="Which of these looks most like it? Number or name",
         choices=tuple(LAYOUTS),
         needed=True,
     ),
     Question(
         key="foam",
         words="foam",
-        asks="What foam is it (EPS crumbles into beads, EPP bends back, EPO dents, XPS is a board)",
+        asks="Which foam? (EPS crumbles into beads, EPP bends back, EPO dents, XPS is a board)",
         choices=("EPS", "EPP", "EPO", "XPS"),
     ),
     Question(key="region", words="region for the rules", choices=("EU", "US", "UK")),
@@ -201,16 +201,16 @@ SCALE = (
         dimensions=("length",),
         between=(0.0, 2.0),
     ),
-    weighed("motor", "motor"),
-    weighed("propeller", "propeller"),
-    weighed("speed_controller", "speed controller (ESC)"),
-    weighed("pack", "pack"),
+    weighed("motor", "the motor"),
+    weighed("propeller", "the propeller"),
+    weighed("speed_controller", "the speed controller (ESC)"),
+    weighed("pack", "the pack"),
     weighed("servo", "one servo"),
-    weighed("flight_controller", "flight controller"),
-    weighed("receiver", "receiver"),
-    weighed("camera", "camera"),
-    weighed("video_transmitter", "video transmitter"),
-    weighed("gps", "GPS"),
+    weighed("flight_controller", "the flight controller"),
+    weighed("receiver", "the receiver"),
+    weighed("camera", "the camera"),
+    weighed("video_transmitter", "the video transmitter"),
+    weighed("gps", "the GPS"),
 )
 
 LABELS = (
@@ -247,11 +247,11 @@ PLACES = (
 )
 
 WISHES = (
-    wished("top_speed", "top speed", "How fast should it go", "speed"),
-    wished("endurance", "endurance", "How long should it fly", "time"),
-    wished("mass_line", "mass line", "Which mass must it stay under", "mass"),
-    wished("budget", "budget", "What may it still cost", "money"),
-    wished("stall_speed", "stall speed", "How slow must it be able to fly", "speed"),
+    wished("top_speed", "top speed", "How fast should it go, as in 24 m/s", "speed"),
+    wished("endurance", "endurance", "How long should it fly, as in 8 min", "time"),
+    wished("mass_line", "mass line", "Which mass must it stay under, as in 250 g", "mass"),
+    wished("budget", "budget", "What may it still cost, as in 120 EUR", "money"),
+    wished("stall_speed", "stall speed", "How slow must it be able to fly, as in 7 m/s", "speed"),
 )
 
 DAY = (

@@ -144,7 +144,7 @@ GEAR: tuple[tuple[float, dict[str, str]], ...] = (
     (
         0.42,
         {
-            "motor": "1404 3800",
+            "motor": "1404 2750",
             "propeller": "4x2.5",
             "pack": "2S 450",
             "speed_controller": "12 A",
@@ -155,7 +155,7 @@ GEAR: tuple[tuple[float, dict[str, str]], ...] = (
         0.65,
         {
             "motor": "1806 2300",
-            "propeller": "5x3",
+            "propeller": "4x4",
             "pack": "3S 450",
             "speed_controller": "20 A",
             "servo": "3.7 g",
@@ -165,7 +165,7 @@ GEAR: tuple[tuple[float, dict[str, str]], ...] = (
         math.inf,
         {
             "motor": "2204 2300",
-            "propeller": "5x4.5",
+            "propeller": "5x3",
             "pack": "3S 850",
             "speed_controller": "20 A",
             "servo": "5 g",
