@@ -209,8 +209,9 @@ def scale(unit: str, dimension: str) -> tuple[float, float] | None:
     """
     import pint  # noqa: PLC0415 - slow to import
 
-    if dimension == "money":
-        return (1.0, 0.0) if MONEY.match(unit.strip()) else None
+    currency = MONEY.match(unit.strip()) is not None
+    if currency or dimension == "money":
+        return (1.0, 0.0) if currency and dimension == "money" else None
     text = spelled(unit)
     turning = dimension in ("speed constant", "rotation speed")
     if dimension == "angle" and not re.search(r"deg(?![CF])|rad", text):
