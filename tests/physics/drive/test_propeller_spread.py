@@ -8,13 +8,18 @@ from scipy.stats import norm, qmc
 
 from foamwright.physics.drive.propeller_spread import (
     LARGE_SPREAD,
+    MOULDED_BIAS,
+    MOULDED_CORRELATION,
+    MOULDED_SPREAD,
     SMALL_SPREAD,
     StaticReading,
     blade_spread,
     conditioned,
     label_features,
     label_spread,
+    moulded_spread,
     multipliers,
+    rest_spread,
     table_spread,
 )
 
@@ -92,3 +97,27 @@ def test_more_knowledge_means_less_spread() -> None:
     """Label above measured blade above measured table, in power."""
     powers = [s.covariance[2, 2] for s in (LABEL, blade_spread(), table_spread())]
     assert powers == sorted(powers, reverse=True)
+
+
+def test_rest_differs_from_flight_by_its_bias_and_spread() -> None:
+    """Away from 5 inch: thrust and power shift by the bias, variances add, advance stays."""
+    moving, rest = label_spread(0.2, 0.14, 2.0), rest_spread(0.2, 0.14, 2.0)
+    assert rest.mean[1:] == pytest.approx(moving.mean[1:] + moving.rest_bias)
+    added = np.diag(rest.covariance - moving.covariance)
+    assert added == pytest.approx([0.0, *(moving.rest_spread**2)])
+    assert rest.mean[0] == moving.mean[0]
+    assert moulded_spread(0.2, 0.14, 2.0).mean == pytest.approx(moving.mean)
+
+
+def test_moulded_propellers_of_five_inch_scatter_less() -> None:
+    """At rest as the bench propellers; in flight a little more; advance never more than before."""
+    rest, flight = rest_spread(0.127, 0.1, 3.0), moulded_spread(0.127, 0.1, 3.0)
+    label = label_spread(0.127, 0.1, 3.0)
+    assert np.sqrt(np.diag(rest.covariance))[1:] == pytest.approx(MOULDED_SPREAD)
+    off = rest.covariance[1, 2] / MOULDED_SPREAD.prod()
+    assert off == pytest.approx(MOULDED_CORRELATION)
+    assert flight.mean[1:] == pytest.approx(label.mean[1:] + MOULDED_BIAS)
+    assert np.all(np.diag(flight.covariance)[1:] > np.diag(rest.covariance)[1:])
+    assert np.all(np.diag(flight.covariance) < np.diag(label.covariance))
+    assert np.linalg.eigvalsh(flight.covariance).min() > 0
+    assert np.linalg.eigvalsh(rest.covariance).min() > 0

@@ -194,23 +194,67 @@ def rest_spread(diameter: float, pitch: float, blade_count: float) -> Spread:
     uiuc-propellers, cao-strawson-2018
     """
     moving = label_spread(diameter, pitch, blade_count)
-    mean = moving.mean + np.concatenate([[0.0], moving.rest_bias])
-    covariance = moving.covariance + np.diag(np.concatenate([[0.0], moving.rest_spread**2]))
-    if MOULDED_SIZE[0] <= diameter <= MOULDED_SIZE[1]:
-        off = MOULDED_CORRELATION * MOULDED_SPREAD.prod()
-        own = np.diag(MOULDED_SPREAD**2) + np.array([[0.0, off], [off, 0.0]])
-        # The advance ratio's scale keeps its regression on thrust and power.
-        slope = np.linalg.solve(covariance[1:, 1:], covariance[1:, 0])
-        left = covariance[0, 0] - slope @ covariance[1:, 1:] @ slope
-        joined = np.vstack([slope, np.eye(2)])
-        mean = mean + joined @ MOULDED_BIAS
-        covariance = joined @ own @ joined.T + np.diag([left, 0.0, 0.0])
-    return Spread(
-        mean=mean,
-        covariance=covariance,
+    found = Spread(
+        mean=moving.mean + np.concatenate([[0.0], moving.rest_bias]),
+        covariance=moving.covariance + np.diag(np.concatenate([[0.0], moving.rest_spread**2])),
         curve_rest=np.zeros(3),
         rest_bias=np.zeros(2),
         rest_spread=np.zeros(2),
+    )
+    if not MOULDED_SIZE[0] <= diameter <= MOULDED_SIZE[1]:
+        return found
+    return _of_kind(found, _moulded_covariance())
+
+
+def moulded_spread(diameter: float, pitch: float, blade_count: float) -> Spread:
+    """Return the spread in flight about the table of a moulded propeller's label.
+
+    About 5 inch, what the bench propellers tell at rest, less what rest and flight differ by;
+    of other sizes the spread of the label.
+
+    Parameters
+    ----------
+    diameter : float [m]
+        Printed diameter.
+    pitch : float [m]
+        Printed pitch.
+    blade_count : float [-]
+        Number of blades.
+
+    Returns
+    -------
+    Spread [-]
+
+    Source
+    ------
+    uiuc-propellers, cao-strawson-2018
+    """
+    moving = label_spread(diameter, pitch, blade_count)
+    if not MOULDED_SIZE[0] <= diameter <= MOULDED_SIZE[1]:
+        return moving
+    apart = np.diag(moving.rest_spread**2 + moving.curve_rest[1:] ** 2)
+    return _of_kind(moving, _moulded_covariance() + apart)
+
+
+def _moulded_covariance() -> Grid:
+    correlation: Grid = np.array([[1.0, MOULDED_CORRELATION], [MOULDED_CORRELATION, 1.0]])
+    covariance: Grid = correlation * np.outer(MOULDED_SPREAD, MOULDED_SPREAD)
+    return covariance
+
+
+def _of_kind(spread: Spread, own: Grid) -> Spread:
+    """Return a spread with thrust and power of moulded propellers, their covariance given.
+
+    The scale of advance ratio keeps its regression on thrust and power.
+    """
+    block = spread.covariance[1:, 1:]
+    slope = np.linalg.solve(block, spread.covariance[1:, 0])
+    left = spread.covariance[0, 0] - slope @ block @ slope
+    joined = np.vstack([slope, np.eye(2)])
+    return replace(
+        spread,
+        mean=spread.mean + joined @ MOULDED_BIAS,
+        covariance=joined @ own @ joined.T + np.diag([left, 0.0, 0.0]),
     )
 
 
