@@ -13,13 +13,23 @@ from foamwright.physics.drive.motor import (
     voltage_for_speed,
 )
 from foamwright.physics.drive.pack import Pack, pack_resistance, pack_voltage
-from foamwright.physics.drive.propeller import Multipliers, PropellerTable, coefficients
+from foamwright.physics.drive.propeller import (
+    Multipliers,
+    PropellerTable,
+    coefficients,
+    power_coefficient,
+    thrust_coefficient,
+)
 from foamwright.physics.numerics.roots import bracketed_root
 
 TWO_PI = 2.0 * np.pi
 
 NEVER = 1e6
 """A thrust no propeller gives, in place of one that is infinite or not a number [N]."""
+
+ENOUGH = 1e-5
+"""Tolerance of the revolutions: estimates that agree to a tenth of it end the search, and the
+last step has gained far more by then."""
 
 DUTY_PASSES = 12
 """Passes of the duty for a motor voltage; each one gains a factor of pack sag, about five."""
@@ -86,21 +96,47 @@ def _supply(drive: Drive, charge: float) -> _Supply:
     )
 
 
-def _air_load(
-    drive: Drive, airspeed: Samples, revolutions: Samples
-) -> tuple[Samples, Samples, Flags]:
-    """Return thrust, torque and who is outside the table, (n, k)."""
-    diameter = drive.propeller.diameter
-    turns = np.maximum(revolutions, 1e-3)
+@dataclass(frozen=True, slots=True)
+class _AirLoad:
+    """The propeller of every sample in the air at (n, k) airspeeds."""
+
+    table: PropellerTable
+    given: Multipliers
+    airspeed: Samples
+    density: Samples
+
+    def _point(self, revolutions: Samples) -> tuple[Samples, Samples, Samples]:
+        """Return turns, advance ratio and the pressure that coefficients multiply."""
+        turns = np.maximum(revolutions, 1e-3)
+        diameter = self.table.diameter
+        return turns, self.airspeed / (turns * diameter), self.density * turns**2 * diameter**4
+
+    def thrust(self, revolutions: Samples) -> Samples:
+        """Return thrust (n, k) [N]."""
+        turns, ratio, pressure = self._point(revolutions)
+        return thrust_coefficient(self.table, ratio, turns, self.given) * pressure
+
+    def torque(self, revolutions: Samples) -> Samples:
+        """Return torque (n, k) [N m]."""
+        turns, ratio, pressure = self._point(revolutions)
+        arm = self.table.diameter / TWO_PI
+        return power_coefficient(self.table, ratio, turns, self.given) * pressure * arm
+
+    def both(self, revolutions: Samples) -> tuple[Samples, Samples, Flags]:
+        """Return thrust, torque and who is outside the table, (n, k)."""
+        turns, ratio, pressure = self._point(revolutions)
+        CT, CP, outside = coefficients(self.table, ratio, turns, self.given)
+        return CT * pressure, CP * pressure * self.table.diameter / TWO_PI, outside
+
+
+def _air_load(drive: Drive, airspeed: Samples) -> _AirLoad:
+    """Return the propeller in the air."""
     given = Multipliers(
         advance=drive.multipliers.advance[:, None],
         thrust=drive.multipliers.thrust[:, None],
         power=drive.multipliers.power[:, None],
     )
-    ratio = airspeed / (turns * diameter)
-    CT, CP, outside = coefficients(drive.propeller, ratio, turns, given)
-    pressure = drive.density[:, None] * turns**2 * diameter**4
-    return CT * pressure, CP * pressure * diameter / TWO_PI, outside
+    return _AirLoad(drive.propeller, given, airspeed, drive.density[:, None])
 
 
 def at_throttle(drive: Drive, airspeed: Samples, throttle: float, charge: float) -> Operating:
@@ -132,6 +168,7 @@ def at_throttle(drive: Drive, airspeed: Samples, throttle: float, charge: float)
     loop = resistance + throttle * gain * supply.resistance
     open_voltage = throttle * (supply.voltage - supply.resistance * supply.gear_current)
     speed = np.broadcast_to(airspeed, np.broadcast_shapes(airspeed.shape, supply.voltage.shape))
+    load = _air_load(drive, speed)
 
     def motor_current(revolutions: Samples) -> Samples:
         turning = TWO_PI * revolutions
@@ -139,12 +176,12 @@ def at_throttle(drive: Drive, airspeed: Samples, throttle: float, charge: float)
         return (open_voltage - turning / speed_constant) / (loop + lag)
 
     def residual(revolutions: Samples) -> Samples:
-        _, torque, _ = _air_load(drive, speed, revolutions)
-        return shaft_torque(drive.motor, motor_current(revolutions), TWO_PI * revolutions) - torque
+        given = shaft_torque(drive.motor, motor_current(revolutions), TWO_PI * revolutions)
+        return given - load.torque(revolutions)
 
     top = np.broadcast_to(open_voltage * speed_constant / TWO_PI, speed.shape)
-    turns, missed = bracketed_root(residual, 1e-3 * top, top, tolerance=1e-7, most=40)
-    thrust, torque, outside = _air_load(drive, speed, turns)
+    turns, missed = bracketed_root(residual, 1e-3 * top, top, tolerance=ENOUGH, most=40)
+    thrust, torque, outside = load.both(turns)
     current = motor_current(turns)
     drawn = gain * current
     voltage = supply.voltage - supply.resistance * (drawn + supply.gear_current)
@@ -198,17 +235,17 @@ def at_thrust(drive: Drive, airspeed: Samples, thrust: Samples, charge: float) -
     """
     supply = _supply(drive, charge)
     speed = np.broadcast_to(airspeed, thrust.shape)
+    load = _air_load(drive, speed)
     speed_constant = drive.motor.speed_constant[:, None]
     top = np.broadcast_to(1.3 * supply.voltage * speed_constant / TWO_PI, thrust.shape)
 
     asked = np.where(np.isfinite(thrust), thrust, NEVER)
 
     def residual(revolutions: Samples) -> Samples:
-        force, _, _ = _air_load(drive, speed, revolutions)
-        return force - asked
+        return load.thrust(revolutions) - asked
 
-    turns, missed = bracketed_root(residual, 1e-3 * top, top, tolerance=1e-7, most=40)
-    force, torque, outside = _air_load(drive, speed, turns)
+    turns, missed = bracketed_root(residual, 1e-3 * top, top, tolerance=ENOUGH, most=40)
+    force, torque, outside = load.both(turns)
     current = current_for_torque(drive.motor, torque, TWO_PI * turns)
     wanted = voltage_for_speed(drive.motor, current, TWO_PI * turns)
     wanted += current * drive.controller.resistance[:, None]

@@ -3,11 +3,12 @@
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from foamwright.physics.arrays import Flags, Grid, Samples
 from foamwright.physics.drive.blade import Blade
 from foamwright.physics.drive.blade_element import Operation, blade_element
-from foamwright.physics.numerics.tables import look_up
+from foamwright.physics.numerics.tables import bracket
 from foamwright.physics.validity import Range
 
 TIP_SPEEDS = np.array([8.0, 16.0, 32.0, 64.0, 128.0, 255.0])
@@ -33,7 +34,7 @@ class PropellerTable:
     diameter: float
     """[m]"""
     advance_ratio: Grid
-    """(j,) [-] J = V / (n D), rising from 0."""
+    """(j,) [-] J = V / (n D), uniform from 0."""
     revolutions: Grid
     """(r,) [s^-1] Rising; at the viscosity the table was made for."""
     thrust: Grid
@@ -52,6 +53,10 @@ class Multipliers:
     """(n,) [-] On thrust, kT."""
     power: Samples
     """(n,) [-] On power, kP."""
+
+
+NO_CHANGE = Multipliers(advance=np.ones(1), thrust=np.ones(1), power=np.ones(1))
+"""The table itself."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -203,12 +208,104 @@ def coefficients(
     ------
     own-derivation
     """
-    given = multipliers or Multipliers(advance=np.ones(1), thrust=np.ones(1), power=np.ones(1))
-    axes = (table.advance_ratio, np.log(table.revolutions))
-    both = np.stack((table.thrust, table.power), axis=-1)
+    given = multipliers or NO_CHANGE
+    cell = _cell(table, advance_ratio / given.advance, revolutions)
+    thrust = given.thrust * _read(table.thrust, cell)
+    return thrust, given.power * _read(table.power, cell), cell.outside
+
+
+def thrust_coefficient(
+    table: PropellerTable, advance_ratio: Samples, revolutions: Samples, multipliers: Multipliers
+) -> Samples:
+    """Return CT alone, for solvers that ask for nothing else.
+
+    Parameters
+    ----------
+    table : PropellerTable
+        The propeller.
+    advance_ratio : (n,) [-]
+        J = V / (n D), not negative.
+    revolutions : (n,) [s^-1]
+        Speed, which sets the Reynolds number.
+    multipliers : Multipliers
+        Of each sample.
+
+    Returns
+    -------
+    (n,) [-]
+
+    Source
+    ------
+    own-derivation
+    """
+    cell = _cell(table, advance_ratio / multipliers.advance, revolutions)
+    return multipliers.thrust * _read(table.thrust, cell)
+
+
+def power_coefficient(
+    table: PropellerTable, advance_ratio: Samples, revolutions: Samples, multipliers: Multipliers
+) -> Samples:
+    """Return CP alone, for solvers that ask for nothing else.
+
+    Parameters
+    ----------
+    table : PropellerTable
+        The propeller.
+    advance_ratio : (n,) [-]
+        J = V / (n D), not negative.
+    revolutions : (n,) [s^-1]
+        Speed, which sets the Reynolds number.
+    multipliers : Multipliers
+        Of each sample.
+
+    Returns
+    -------
+    (n,) [-]
+
+    Source
+    ------
+    own-derivation
+    """
+    cell = _cell(table, advance_ratio / multipliers.advance, revolutions)
+    return multipliers.power * _read(table.power, cell)
+
+
+@dataclass(frozen=True, slots=True)
+class _Cell:
+    """Where points lie in a table: flat index of the lower corner, fractions, who is outside."""
+
+    corner: NDArray[np.intp]
+    along: Samples
+    across: Samples
+    outside: Flags
+
+
+def _cell(table: PropellerTable, advance_ratio: Samples, revolutions: Samples) -> _Cell:
+    """Return the cells of points; the axis of advance ratio is uniform, so no search is needed."""
+    steps = table.advance_ratio.size - 1
+    place = advance_ratio * (steps / table.advance_ratio[-1])
+    held = np.clip(place, 0.0, steps - 1e-9)
+    left = held.astype(np.intp)
+    axis = np.log(table.revolutions)
     speed = np.log(np.maximum(revolutions, 1e-6))
-    values, outside = look_up(axes, both, (advance_ratio / given.advance, speed))
-    return given.thrust * values[..., 0], given.power * values[..., 1], outside
+    low, across, beyond = bracket(axis, speed)
+    return _Cell(
+        corner=left * axis.size + low,
+        along=held - left,
+        across=across,
+        outside=beyond | (place < 0.0) | (place > steps),
+    )
+
+
+def _read(values: Grid, cell: _Cell) -> Samples:
+    """Return (j, r) values between the corners of their cells."""
+    flat, row = values.reshape(-1), values.shape[1]
+    near = flat.take(cell.corner)
+    near += cell.across * (flat.take(cell.corner + 1) - near)
+    far = flat.take(cell.corner + row)
+    far += cell.across * (flat.take(cell.corner + row + 1) - far)
+    found: Samples = near + cell.along * (far - near)
+    return found
 
 
 def tip_mach(
