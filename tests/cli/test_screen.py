@@ -200,23 +200,6 @@ def test_provisional_answers_say_so() -> None:
     assert "Provisional" not in NOTEBOOK
 
 
-def test_level_flight_shows_what_is_not_reached() -> None:
-    """A speed that cannot be held has no throttle, and no number is made up for it."""
-    throttle = Figure(
-        name="throttle",
-        label="throttle",
-        value=None,
-        low=None,
-        high=None,
-        unit="-",
-        dimension="fraction",
-    )
-    page = Screen().level(((40.0, (throttle, MARGIN)),), HEADING, ODDS)
-    assert "at 40.0 m/s" in page
-    assert re.search(r"throttle\s+not reached", page)
-    assert "7.00–13.1 %" in page
-
-
 def test_progress_is_silent_where_nobody_watches(capsys: pytest.CaptureFixture[str]) -> None:
     """Standard error stays empty when it is no terminal."""
     with screen.waiting("asking"):

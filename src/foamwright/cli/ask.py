@@ -114,7 +114,7 @@ def level(
     SPEED is a value with its unit, or a range such as "12 m/s to 30 m/s step 2 m/s"; without a
     step a range is walked in six.
     """
-    from foamwright.cli import screen
+    from foamwright.cli import flight, screen
     from foamwright.jobs import level as job
     from foamwright.jobs.ask import Settings
 
@@ -124,8 +124,6 @@ def level(
     if as_json:
         print_json(job.as_json(levelled))
         return
-    show = screen.Screen.of_terminal(levelled.units, "EUR")
-    seen = screen.Heading(plane=levelled.plane, variant=levelled.variant)
-    rows = tuple((row.speed, row.figures) for row in levelled.rows)
+    page = screen.Screen.of_terminal(levelled.units, "EUR")
     odds = screen.Odds(samples=samples, seed=seed)
-    show.write(show.level(rows, seen, odds))
+    page.write(flight.level_page(page, levelled, odds))

@@ -368,19 +368,6 @@ class Screen:
         )
         return Text(f"{effect.label or effect.figure} {before} {arrow} {after}", QUIET)
 
-    def level(
-        self,
-        rows: tuple[tuple[float, tuple[Figure, ...]], ...],
-        heading: Heading,
-        odds: Odds,
-    ) -> str:
-        """Return level flight at some speeds, a block each."""
-        parts: list[RenderableType] = [self.head(heading)]
-        for speed, figures in rows:
-            parts += [Text(), Text(f"at {self.shown(speed, 'speed')}", "bold")]
-            parts.append(self.indented(self.table(figures)))
-        return self.set_out([*parts, Text(), *self.foot(heading, odds, (), "")])
-
 
 def has_limit(figure: Figure) -> bool:
     """Return whether something is wanted of a figure."""
