@@ -13,6 +13,10 @@ REMOVE = "remove"
 """`{ remove = true }` takes an entry away: TOML has no way to write nothing."""
 
 
+LISTS = ("items", "surfaces", "controls", "bodies", "protrusions")
+"""Keys that hold lists of named entries."""
+
+
 def refused(key: str, what: str, expected: str = "") -> PlaneFileProblem:
     """Return the problem with a changed key."""
     return PlaneFileProblem((Finding(what=what, expected=expected, key=key),))
@@ -42,7 +46,7 @@ def step(place: object, part: str, key: str) -> object:
         index = index_in(place, part, key, may_add=False)
         return place[index or 0]
     if isinstance(place, dict):
-        return place.setdefault(part, {})
+        return place.setdefault(part, [] if part in LISTS else {})
     raise refused(key, f"'{part}' leads into a plain value")
 
 
@@ -104,3 +108,20 @@ def flattened(table: Mapping[str, object], prefix: str = "") -> dict[str, object
         else:
             flat[key] = value
     return flat
+
+
+def path_of(raw: Raw, key: str) -> tuple[str | int, ...]:
+    """Return a dotted key as a path, list entries by their number; empty if it leads nowhere."""
+    path: tuple[str | int, ...] = ()
+    place: object = raw
+    for part in key.split("."):
+        if isinstance(place, list):
+            names = [e.get("name") if isinstance(e, dict) else None for e in place]
+            index = names.index(part) if part in names else int(part) if part.isdigit() else -1
+            if not 0 <= index < len(place):
+                return ()
+            path, place = (*path, index), place[index]
+        else:
+            path = (*path, part)
+            place = place.get(part) if isinstance(place, dict) else None
+    return path

@@ -5,7 +5,8 @@ it, and inside inline tables and arrays every element and key is counted.
 """
 
 import re
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Mapping, Sequence
 
 Key = str | int
 Path = tuple[Key, ...]
@@ -26,6 +27,7 @@ class _Walk:
 
     def __init__(self, text: str) -> None:
         self.text = text
+        self.ends = [match.start() for match in re.finditer("\n", text)]
         self.lines: dict[Path, int] = {}
         self.counts: dict[Path, int] = {}
         self.table: Path = ()
@@ -52,7 +54,11 @@ class _Walk:
 
     def mark(self, path: Path, place: int) -> None:
         """Note the line of a path."""
-        self.lines.setdefault(path, self.text.count("\n", 0, place) + 1)
+        self.lines.setdefault(path, self.line_at(place))
+
+    def line_at(self, place: int) -> int:
+        """Return the line of a place, from 1."""
+        return bisect_left(self.ends, place) + 1
 
     def value(self, path: Path, place: int) -> int:
         """Walk one value and return where it ends."""
@@ -130,9 +136,8 @@ class _Walk:
             end = len(self.text) if end < 0 else end
             header = HEADER.match(self.text[place:end])
             if header is not None:
-                line = self.text.count("\n", 0, place) + 1
                 array = self.text[place : place + 2] == "[["
-                self.header(line, header["name"], array=array)
+                self.header(self.line_at(place), header["name"], array=array)
                 place = end
             else:
                 place = max(self.keyed(self.table, place), place + 1)
@@ -145,10 +150,61 @@ def lines_of(text: str) -> dict[Path, int]:
     return walk.lines
 
 
-def line_of(lines: dict[Path, int], path: Sequence[Key]) -> int | None:
+def line_of(lines: Mapping[Path, int], path: Sequence[Key]) -> int | None:
     """Return the line of a path, or of the nearest thing around it that has one."""
     whole = tuple(path)
     for length in range(len(whole), 0, -1):
         if whole[:length] in lines:
             return lines[whole[:length]]
     return None
+
+
+def moved(
+    lines: Mapping[Path, int], before: Mapping[str, object], after: Mapping[str, object]
+) -> dict[Path, int]:
+    """Return the lines for a plane in which list entries were taken away: found by their names."""
+    known: dict[Path, Path | None] = {(): ()}
+    found: dict[Path, int] = {}
+    for path, line in sorted(lines.items(), key=lambda entry: len(entry[0])):
+        for length in range(1, len(path) + 1):
+            start = path[:length]
+            if start not in known:
+                known[start] = followed(start, known[start[:-1]], (before, after))
+        place = known[path]
+        if place is not None:
+            found[place] = line
+    return found
+
+
+def followed(path: Path, above: Path | None, planes: tuple[object, object]) -> Path | None:
+    """Return where a path of the first plane lies in the second, given where its parent does."""
+    last = path[-1]
+    if above is None or isinstance(last, str):
+        return None if above is None else (*above, last)
+    names = [
+        names_in(at(plane, way)) for plane, way in zip(planes, (path[:-1], above), strict=True)
+    ]
+    if last >= len(names[0]) or names[0][last] is None:
+        return (*above, last)
+    name, earlier = names[0][last], names[0][:last]
+    places = [index for index, other in enumerate(names[1]) if other == name]
+    nth = earlier.count(name)
+    return (*above, places[nth]) if nth < len(places) else None
+
+
+def names_in(place: object) -> list[object]:
+    """Return the name of every entry of a list, none for an entry without."""
+    entries = place if isinstance(place, list | tuple) else ()
+    return [entry.get("name") if isinstance(entry, Mapping) else None for entry in entries]
+
+
+def at(place: object, path: Path) -> object:
+    """Return what lies at a path of plain data; none if nothing does."""
+    for part in path:
+        if isinstance(place, Mapping):
+            place = place.get(str(part))
+        elif isinstance(place, list | tuple) and isinstance(part, int) and part < len(place):
+            place = place[part]
+        else:
+            return None
+    return place

@@ -4,7 +4,8 @@ import dataclasses
 from collections.abc import Mapping
 
 from foamwright.plane.document import LoadedPlane, validated
-from foamwright.plane.edits import changed
+from foamwright.plane.edits import changed, is_removal
+from foamwright.plane.positions import moved
 
 
 def overridden(loaded: LoadedPlane, changes: Mapping[str, object]) -> LoadedPlane:
@@ -14,5 +15,8 @@ def overridden(loaded: LoadedPlane, changes: Mapping[str, object]) -> LoadedPlan
     table adds an entry. Raises PlaneFileProblem where the result is no plane.
     """
     raw = changed(loaded.raw, changes)
-    plane = validated(raw, loaded.stock, (loaded.file, loaded.folder, loaded.lines))
-    return dataclasses.replace(loaded, plane=plane, raw=raw)
+    lines = loaded.lines
+    if any(is_removal(value) for value in changes.values()):
+        lines = moved(lines, loaded.raw, raw)
+    plane = validated(raw, loaded.stock, (loaded.file, loaded.folder, lines))
+    return dataclasses.replace(loaded, plane=plane, raw=raw, lines=lines)
