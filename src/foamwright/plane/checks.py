@@ -1,5 +1,6 @@
 """What a plane file's numbers must be to each other; every finding at once."""
 
+import itertools
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -69,7 +70,7 @@ def surface_order(index: int, surface: Surface) -> Iterator[Objection]:
     axis = "z" if surface.role == "fin" else "y"
     places = [getattr(station, axis) for station in surface.stations]
     values = [0.0 if place is None else place.value for place in places]
-    for number, (before, after) in enumerate(zip(values[:-1], values[1:], strict=True)):
+    for number, (before, after) in enumerate(itertools.pairwise(values)):
         if after <= before:
             yield Objection(
                 path=(*path, number + 1, axis),
@@ -150,7 +151,7 @@ def places(plane: Plane) -> Iterator[Objection]:
         )
     for body_index, body in enumerate(plane.airframe.bodies):
         along = [s.x.value for s in body.stations]
-        if len(along) < 2 or any(b <= a for a, b in zip(along[:-1], along[1:], strict=True)):
+        if len(along) < 2 or any(b <= a for a, b in itertools.pairwise(along)):
             yield Objection(
                 path=("airframe", "bodies", body_index, "stations"),
                 what="body stations are not in order from nose to tail",

@@ -1,5 +1,6 @@
 """Files of numbers beside the plane file: section outlines, blades, propeller coefficients."""
 
+import itertools
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -97,7 +98,7 @@ def read_blade(file: Path) -> tuple[Row, ...]:
     rows = tuple(table_rows(file, ("r_over_R", "c_over_R", "beta_deg")))
     if len(rows) < 4:
         raise problem(file, None, f"holds {len(rows)} stations", "four at least")
-    for before, after in zip(rows[:-1], rows[1:], strict=True):
+    for before, after in itertools.pairwise(rows):
         if not 0.0 < before[0] < after[0] <= 1.001:
             raise problem(file, None, "r_over_R does not rise from 0 to 1", "order the rows")
     return rows

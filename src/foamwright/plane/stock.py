@@ -2,7 +2,6 @@
 
 import difflib
 import re
-import tomllib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -10,6 +9,8 @@ from importlib.resources import files
 from pathlib import Path
 from types import MappingProxyType
 
+from foamwright.plane.positions import line_of, lines_of
+from foamwright.plane.toml_text import parsed, text_of
 from foamwright.problems import Finding, PlaneFileProblem
 
 Entry = Mapping[str, object]
@@ -162,18 +163,24 @@ class Stock:
         return tuple(dict.fromkeys(str(entry["kind"]) for entry in self.entries.values()))
 
 
-def parsed(text: str, file: Path) -> list[dict[str, object]]:
+def entries_of(text: str, file: Path) -> list[dict[str, object]]:
     """Return the entries of a stock file; raises PlaneFileProblem if it is none."""
-    try:
-        found = tomllib.loads(text).get("entry", [])
-    except tomllib.TOMLDecodeError as error:
-        finding = Finding(what=f"is not TOML: {error}", file=file)
-        raise PlaneFileProblem((finding,)) from error
+    found = parsed(text, file).get("entry", [])
+    if not isinstance(found, list) or not all(isinstance(entry, dict) for entry in found):
+        finding = Finding(
+            what="is no list of part classes",
+            expected="begin each with a line [[entry]]",
+            file=file,
+            key="entry",
+        )
+        raise PlaneFileProblem((finding,))
+    lines = lines_of(text)
     findings = [
         Finding(
             what=f"entry {number + 1} has no {key}",
             expected=f'add {key} = "..."',
             file=file,
+            line=line_of(lines, ("entry", number)),
             key=f"entry.{number}",
         )
         for number, entry in enumerate(found)
@@ -192,7 +199,7 @@ def shipped() -> Mapping[str, Entry]:
     folder = files("foamwright.plane").joinpath("stock")
     for file in sorted(folder.iterdir(), key=lambda f: f.name):
         if file.name.endswith(".toml"):
-            for entry in parsed(file.read_text(encoding="utf-8"), Path(file.name)):
+            for entry in entries_of(file.read_text(encoding="utf-8"), Path(file.name)):
                 found[str(entry["name"]).lower()] = entry
     return MappingProxyType(found)
 
@@ -201,7 +208,7 @@ def stock(user_file: Path | None = None) -> Stock:
     """Return the shipped stock, with a user's own file merged over it."""
     entries = dict(shipped())
     if user_file is not None and user_file.is_file():
-        for entry in parsed(user_file.read_text(encoding="utf-8"), user_file):
+        for entry in entries_of(text_of(user_file), user_file):
             name = " ".join(str(entry["name"]).lower().split())
             entries[name] = {**entries.get(name, {}), **entry}
     return Stock(entries=MappingProxyType(entries))

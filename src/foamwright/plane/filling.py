@@ -1,0 +1,93 @@
+"""Items filled from the stock: by name, by label, or by what is typical."""
+
+from collections.abc import Mapping
+
+from pydantic import TypeAdapter, ValidationError
+
+from foamwright.plane import gear
+from foamwright.plane.edits import Raw
+from foamwright.plane.findings import SET_HERE, Told
+from foamwright.plane.stock import Stock
+from foamwright.problems import PlaneFileProblem
+
+ITEM: TypeAdapter[gear.AnyItem] = TypeAdapter(gear.AnyItem)
+
+LABELS = {
+    "pack": ("cells", "capacity"),
+    "motor": ("stator_diameter", "stator_height", "kv"),
+    "propeller": ("diameter", "pitch"),
+}
+"""Keys from which the stock can make an item of a kind that names no entry."""
+
+
+def frozen(value: object) -> object:
+    """Return plain data with tuples for lists, as strict records want it."""
+    if isinstance(value, Mapping):
+        return {key: frozen(entry) for key, entry in value.items()}
+    if isinstance(value, list | tuple):
+        return tuple(frozen(entry) for entry in value)
+    return value
+
+
+def label_of(item: Mapping[str, object]) -> str | None:
+    """Return the stock name that an item's own label makes, if it says enough."""
+    kind = item.get("kind")
+    if not isinstance(kind, str) or any(key not in item for key in LABELS.get(kind, ("\0",))):
+        return None
+    try:
+        known = ITEM.validate_python(frozen({"name": "x", **item}))
+    except ValidationError:
+        return None  # told with its line later
+    label = None
+    if isinstance(known, gear.Pack) and known.capacity is not None:
+        label = f"{known.cells}S {known.capacity.value / 3.6:.0f}"
+    elif isinstance(known, gear.Propeller) and known.diameter and known.pitch:
+        d, p = known.diameter.value / 0.0254, known.pitch.value / 0.0254
+        label = f"{d:.4g}x{p:.4g}x{known.blades}"
+    elif isinstance(known, gear.Motor) and known.kv and known.stator_diameter:
+        height = 0.0 if known.stator_height is None else known.stator_height.value
+        size = f"{known.stator_diameter.value * 1e3:02.0f}{height * 1e3:02.0f}"
+        label = f"{size} {known.kv.value * 60:.0f}"
+    return label
+
+
+def stock_entry(item: Mapping[str, object], stock: Stock) -> dict[str, object]:
+    """Return what the stock knows of an item: by name, by label, or what is typical."""
+    kind = item.get("kind")
+    kind = kind if isinstance(kind, str) else None
+    named = item.get("stock")
+    if isinstance(named, str):
+        return stock.item(named, kind)
+    if kind is None or "mass" in item:
+        return {}
+    label = label_of(item)
+    if label is not None:
+        try:
+            return stock.item(label, kind)
+        except PlaneFileProblem:
+            return stock.typical(kind)  # a label no pattern knows; the spread is wide
+    return stock.typical(kind)
+
+
+def with_stock(raw: Raw, stock: Stock) -> tuple[Raw, list[Told]]:
+    """Return the plane with every item filled from the stock, and what could not be."""
+    items = raw.get("items", [])
+    if not isinstance(items, list):
+        return raw, []
+    filled: list[object] = []
+    told: list[Told] = []
+    for index, item in enumerate(items):
+        if not isinstance(item, dict):
+            filled.append(item)
+            continue
+        try:
+            entry = stock_entry(item, stock)
+        except PlaneFileProblem as problem:
+            finding = problem.findings[0]
+            told.append((("items", index, "stock"), finding.what, finding.expected))
+            entry = {}
+        if SET_HERE in item:
+            told.append((("items", index, SET_HERE), "is no key here", "take it out"))
+        taken = tuple(key for key in entry if key not in item and key != "kind")
+        filled.append({**entry, **item, SET_HERE: taken})
+    return {**raw, "items": filled}, told
