@@ -3,7 +3,14 @@
 import numpy as np
 import pytest
 
-from foamwright.physics.flight.slow import APPROACH_FACTOR, banked_factor, glide, stall_speed
+from foamwright.physics.flight.slow import (
+    APPROACH_FACTOR,
+    approach_speed,
+    banked_factor,
+    glide,
+    sink,
+    stall_speed,
+)
 
 
 def test_at_stall_speed_lift_is_weight() -> None:
@@ -36,3 +43,21 @@ def test_speeds_that_do_not_carry_are_left_out() -> None:
     drag = np.where(speed < 20.0, np.inf, 0.003 * speed**2 + 60.0 / speed**2)[None, :]
     _, at = glide(speed, drag, np.array([8.0]))
     assert at[0] == pytest.approx(20.0)
+
+
+def test_gusts_are_half_counted() -> None:
+    """1.3 times the stall in calm, 2 m/s more in gusts of 4 m/s (common practice, no source)."""
+    stall = np.array([8.0, 8.0])
+    assert approach_speed(stall, np.array([0.0, 4.0])) == pytest.approx([10.4, 12.4])
+
+
+def test_least_sink_is_slower_than_best_glide() -> None:
+    """Of a V^2 + b / V^2 it is at (b / 3 a)^(1/4), 0.76 of the best glide, and lower than there."""
+    speed = np.linspace(5.0, 30.0, 2501)
+    drag = (0.003 * speed**2 + 60.0 / speed**2)[None, :]
+    weight = np.array([8.0])
+    rate, at = sink(speed, drag, weight)
+    assert at[0] == pytest.approx((60.0 / 0.009) ** 0.25, abs=0.01)
+    ratio, best = glide(speed, drag, weight)
+    assert rate[0] < best[0] / ratio[0]
+    assert rate[0] == pytest.approx(4.0 * 0.003 * (60.0 / 0.009) ** 0.75 / 8.0, rel=1e-4)

@@ -86,7 +86,7 @@ class _Supply:
     gear_current: Samples
 
 
-def _supply(drive: Drive, charge: float) -> _Supply:
+def _supply(drive: Drive, charge: float | Samples) -> _Supply:
     left = np.full(drive.density.shape, charge)
     voltage = pack_voltage(drive.pack, left)
     return _Supply(
@@ -139,7 +139,9 @@ def _air_load(drive: Drive, airspeed: Samples) -> _AirLoad:
     return _AirLoad(drive.propeller, given, airspeed, drive.density[:, None])
 
 
-def at_throttle(drive: Drive, airspeed: Samples, throttle: float, charge: float) -> Operating:
+def at_throttle(
+    drive: Drive, airspeed: Samples, throttle: float, charge: float | Samples
+) -> Operating:
     """Return the drive's state at a throttle.
 
     Parameters
@@ -150,8 +152,8 @@ def at_throttle(drive: Drive, airspeed: Samples, throttle: float, charge: float)
         Or (1, k), the same for all samples.
     throttle : float [-]
         Duty, above 0 to 1.
-    charge : float [-]
-        Share left in the pack.
+    charge : (n,) [-]
+        Share left in the pack; or one for all samples.
 
     Returns
     -------
@@ -210,7 +212,9 @@ def _duty(drive: Drive, supply: _Supply, motor_voltage: Samples, current: Sample
     return duty
 
 
-def at_thrust(drive: Drive, airspeed: Samples, thrust: Samples, charge: float) -> Operating:
+def at_thrust(
+    drive: Drive, airspeed: Samples, thrust: Samples, charge: float | Samples
+) -> Operating:
     """Return the drive's state that gives a thrust; no nested solution is needed.
 
     Parameters
@@ -222,8 +226,8 @@ def at_thrust(drive: Drive, airspeed: Samples, thrust: Samples, charge: float) -
     thrust : (n, k) [N]
         Wanted, positive; where it is infinite or not a number, no state holds and all values are
         those of the bracket's end.
-    charge : float [-]
-        Share left in the pack.
+    charge : (n,) [-]
+        Share left in the pack; or one for all samples.
 
     Returns
     -------

@@ -7,6 +7,9 @@ from foamwright.physics.arrays import Grid, Samples
 APPROACH_FACTOR = 1.3
 """Approach speed over stall speed: common practice."""
 
+GUST_SHARE = 0.5
+"""Share of a gust added to the approach speed: common practice."""
+
 
 def stall_speed(wing_load: Samples, maximum_lift: Samples, density: Samples) -> Samples:
     """Return the speed at which the largest lift just carries the weight.
@@ -29,6 +32,27 @@ def stall_speed(wing_load: Samples, maximum_lift: Samples, density: Samples) -> 
     own-derivation
     """
     return np.sqrt(2.0 * wing_load / (density * maximum_lift))
+
+
+def approach_speed(stall: Samples, gust: Samples) -> Samples:
+    """Return the speed to come in at: 1.3 times the stall, and half the gust.
+
+    Parameters
+    ----------
+    stall : (n,) [m s^-1]
+        Stall speed.
+    gust : (n,) [m s^-1]
+        Gusts over the mean wind; zero in calm.
+
+    Returns
+    -------
+    (n,) [m s^-1]
+
+    Source
+    ------
+    common-practice
+    """
+    return APPROACH_FACTOR * stall + GUST_SHARE * gust
 
 
 def banked_factor(bank: Samples) -> Samples:
@@ -77,3 +101,33 @@ def glide(speed: Grid, drag: Samples, weight: Samples) -> tuple[Samples, Samples
     least = np.argmin(drag, axis=1)
     rows = np.arange(drag.shape[0])
     return weight / drag[rows, least], speed[least]
+
+
+def sink(speed: Grid, drag: Samples, weight: Samples) -> tuple[Samples, Samples]:
+    """Return the least rate of sink and its speed, motor off and propeller folded or stopped.
+
+    Parameters
+    ----------
+    speed : (k,) [m s^-1]
+        Rising.
+    drag : (n, k) [N]
+        In level flight; infinite where the wing does not carry.
+    weight : (n,) [N]
+        Of the plane.
+
+    Returns
+    -------
+    (n,) [m s^-1], (n,) [m s^-1]
+        Infinite where no speed carries.
+
+    Valid
+    -----
+    Shallow glides: lift is taken as weight.
+
+    Source
+    ------
+    own-derivation
+    """
+    rate = speed * drag / weight[:, None]
+    least = np.argmin(rate, axis=1)
+    return rate[np.arange(drag.shape[0]), least], speed[least]
