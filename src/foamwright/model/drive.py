@@ -1,5 +1,6 @@
 """Motor, propeller, speed controller and pack made into drive records."""
 
+import dataclasses
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -14,9 +15,14 @@ from foamwright.physics.drive.blade import BladeStations, label_blade, measured_
 from foamwright.physics.drive.controller import Controller
 from foamwright.physics.drive.equilibrium import TWO_PI, Drive
 from foamwright.physics.drive.motor import (
+    COMMUTATION_LN,
+    PRINTED_KV,
+    PRINTED_KV_SPREAD,
     Motor,
+    commutation_from_size,
     mass_from_stator,
     resistance_from_size,
+    shaft_torque,
     warm_resistance,
 )
 from foamwright.physics.drive.pack import HIGH_VOLTAGE_EXTRA, Pack, cell_resistance
@@ -32,8 +38,9 @@ from foamwright.physics.drive.propeller_spread import (
     StaticReading,
     blade_spread,
     conditioned,
-    label_spread,
+    moulded_spread,
     multipliers,
+    rest_spread,
     table_spread,
 )
 from foamwright.plane import gear
@@ -63,8 +70,8 @@ PART_LOSS = (0.15, 0.06)
 WINDING_RISE = (40.0, 15.0)
 """How much warmer than printed a winding runs, and spread [K]; common practice."""
 
-KV_LABEL = 0.06
-"""Relative spread of a Kv label; see the stock's motors."""
+KV_MEASURED = 0.015
+"""Relative spread of a measured Kv that states none; common practice."""
 
 RESISTANCE_LN = 0.4
 """ln spread of a resistance from the motor's size; common practice."""
@@ -86,7 +93,9 @@ class DriveModel:
     """The drive and what was assumed about it."""
 
     drive: Drive
-    """Joined."""
+    """Joined, with the propeller as it is in flight."""
+    at_rest: Drive
+    """The same with the propeller as it is standing still: labels tell that better."""
     usable: Samples
     """Share of the charge that is flown (n,) [-]."""
     burst_current: Samples
@@ -172,10 +181,10 @@ def motor_of(parts: DriveParts, draws: Draws) -> tuple[Motor, Samples, list[str]
     """Return the motor, its ten-second current, and what was assumed."""
     item = parts.motor
     base, assumed = f"items.{item.name}", []
-    kv = TWO_PI * draws.written(
-        parts.kv, KV_LABEL * parts.kv.value, key=f"{base}.kv", label="true Kv of the motor"
-    )
+    kv, said = speed_constant_of(parts, draws)
+    assumed += said
     mass = motor_mass(item)
+    printed = np.full(draws.samples, TWO_PI * parts.kv.value)
     if item.resistance is not None:
         cold = draws.written(
             item.resistance,
@@ -184,7 +193,7 @@ def motor_of(parts: DriveParts, draws: Draws) -> tuple[Motor, Samples, list[str]
             label="motor resistance",
         )
     else:
-        guess = resistance_from_size(np.full(draws.samples, TWO_PI * parts.kv.value), mass)
+        guess = resistance_from_size(printed, mass)
         cold = guess * draws.factor(
             RESISTANCE_LN, key=f"{base}.resistance", label="motor resistance"
         )
@@ -212,6 +221,8 @@ def motor_of(parts: DriveParts, draws: Draws) -> tuple[Motor, Samples, list[str]
         resistance=warm_resistance(cold, rise),
         no_load_current=idle,
         no_load_speed=kv * volts,
+        commutation=commutation_from_size(printed, mass)
+        * draws.factor(COMMUTATION_LN, key="model.commutation", label="commutation of the motor"),
     )
     if item.burst_current is not None:
         burst = draws.written(
@@ -229,6 +240,19 @@ def motor_of(parts: DriveParts, draws: Draws) -> tuple[Motor, Samples, list[str]
             )
         )
     return motor, burst, assumed
+
+
+def speed_constant_of(parts: DriveParts, draws: Draws) -> tuple[Samples, list[str]]:
+    """Return the true Kv (n,) [rad s^-1 V^-1], and what was assumed of a printed one."""
+    key, label, written = f"items.{parts.motor.name}.kv", "true Kv of the motor", parts.kv.value
+    if parts.motor.kv_measured:
+        return TWO_PI * draws.written(parts.kv, KV_MEASURED * written, key=key, label=label), []
+    true = PRINTED_KV * written
+    text = (
+        f"{parts.motor.name}: true Kv {PRINTED_KV:.0%} ± {PRINTED_KV_SPREAD:.0%} of the printed "
+        "one, as on a bench of nine small motors"
+    )
+    return TWO_PI * draws.around(true, PRINTED_KV_SPREAD * true, key=key, label=label), [text]
 
 
 def motor_mass(item: gear.Motor) -> Samples:
@@ -289,27 +313,30 @@ def label_table(diameter: float, pitch: float, blades: int) -> PropellerTable:
     return propeller_table(label_blade(diameter, pitch, blades))[0]
 
 
-def propeller_of(parts: DriveParts, folder: Path) -> tuple[PropellerTable, Spread, list[str]]:
-    """Return the propeller's table, its spread before any bench reading, what was assumed."""
+def propeller_of(
+    parts: DriveParts, folder: Path
+) -> tuple[PropellerTable, tuple[Spread, Spread], list[str]]:
+    """Return the propeller's table, its spreads in flight and at rest, what was assumed.
+
+    Both spreads are those before any bench reading.
+    """
     item, diameter, pitch = parts.propeller, parts.diameter, parts.pitch
     if item.coefficients is not None:
         rows = np.array(read_coefficients(folder / item.coefficients))
         curve = CurveRows(advance_ratio=rows[:, 0], thrust=rows[:, 1], power=rows[:, 2])
-        return measured_table(curve, diameter), table_spread(), []
+        return measured_table(curve, diameter), (table_spread(), table_spread()), []
     if item.blade is not None:
         rows = np.array(read_blade(folder / item.blade))
         stations = BladeStations(radius=rows[:, 0], chord=rows[:, 1], twist=np.deg2rad(rows[:, 2]))
         blade = measured_blade(stations, diameter, item.blades)
-        return propeller_table(blade)[0], blade_spread(), []
+        return propeller_table(blade)[0], (blade_spread(), blade_spread()), []
     text = (
         f"{item.name}: from its label alone, which tells thrust within about a fifth and power "
         "within a quarter; one bench reading of rpm and amps halves that"
     )
-    return (
-        label_table(diameter, pitch, item.blades),
-        label_spread(diameter, pitch, item.blades),
-        [text],
-    )
+    label = (diameter, pitch, float(item.blades))
+    table = label_table(diameter, pitch, item.blades)
+    return table, (moulded_spread(*label), rest_spread(*label)), [text]
 
 
 def settled(
@@ -322,14 +349,15 @@ def settled(
     turns = np.array([reading.rotation_speed.value])
     CT, CP, _ = coefficients(table, np.zeros(1), turns)
     density = float(np.median(air.density))
-    idle = float(np.median(motor.no_load_current))
-    kv = float(np.median(motor.speed_constant))
-    torque = (reading.current.value - idle) / kv
-    power = TWO_PI * torque / (density * turns[0] ** 2 * parts.diameter**5)
-    # Kv and no-load current stand between amps and torque: their spread is the reading's error.
-    error = float(
-        np.hypot(np.std(np.log(motor.speed_constant)), idle * 0.3 / reading.current.value)
+    torque = shaft_torque(
+        motor,
+        np.full(motor.speed_constant.shape, reading.current.value),
+        np.full(motor.speed_constant.shape, TWO_PI * turns[0]),
     )
+    power = TWO_PI * np.median(torque) / (density * turns[0] ** 2 * parts.diameter**5)
+    # Kv, commutation and no-load current stand between amps and torque: their spread is the
+    # reading's error.
+    error = float(np.std(torque) / np.median(torque))
     thrust = None
     if reading.thrust is not None:
         thrust = reading.thrust.value / (density * turns[0] ** 2 * parts.diameter**4)
@@ -378,7 +406,7 @@ def drive_of(
     motor, burst, assumed = motor_of(parts, draws)
     pack, usable, more = pack_of(parts, air, draws)
     table, prior, said = propeller_of(parts, folder)
-    spread = settled(parts, table, prior, motor=motor, air=air)
+    flying, resting = (settled(parts, table, kind, motor=motor, air=air) for kind in prior)
     normals = np.stack(
         [draws.normal(f"propeller.{part}", "the propeller itself") for part in ("a", "b", "c")],
         axis=-1,
@@ -399,7 +427,7 @@ def drive_of(
         controller=controller,
         pack=pack,
         propeller=table,
-        multipliers=multipliers(normals, spread),
+        multipliers=multipliers(normals, flying),
         density=air.density,
         gear_power=gear_draw,
     )
@@ -408,6 +436,7 @@ def drive_of(
     measured = propeller.static_reading is not None or propeller.coefficients is not None
     return DriveModel(
         drive=drive,
+        at_rest=dataclasses.replace(drive, multipliers=multipliers(normals, resting)),
         usable=usable,
         burst_current=burst,
         current_factor=draws.factor(

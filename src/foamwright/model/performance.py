@@ -18,8 +18,9 @@ from foamwright.physics.flight.level import (
     top_speed,
 )
 
-FRESH, MIDDLE, EMPTY = 0.9, 0.6, 0.2
-"""Charge left at which top speed, cruise and sag are told [-]: first minutes, half way, landing."""
+FULL, FRESH, MIDDLE, EMPTY = 1.0, 0.9, 0.6, 0.2
+"""Charge left at which the bench, top speed, cruise and sag are told [-]: straight from the charger,
+first minutes, half way, landing."""
 
 CRUISE_MARGIN = 1.2
 """Slowest cruise over stall speed; common practice."""
@@ -119,8 +120,8 @@ def full_throttle(
     drive, factor = model.drive, model.current_factor
     top = top_speed(curve, drive, FRESH)
     still = np.array([[0.0]])
-    static = at_throttle(drive, still, 1.0, FRESH)
-    low = at_throttle(drive, still, 1.0, EMPTY)
+    static = at_throttle(model.at_rest, still, 1.0, FULL)
+    low = at_throttle(model.at_rest, still, 1.0, EMPTY)
 
     def at_top(values: Samples) -> Samples:
         return at_speeds(curve.speed, values, top.speed)

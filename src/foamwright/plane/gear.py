@@ -87,6 +87,8 @@ class Motor(Item):
     stator_diameter: Length | None = None
     stator_height: Length | None = None
     kv: SpeedConstant | None = None
+    kv_measured: bool = False
+    """Whether that Kv was measured (a known speed and volts); a printed one runs 6 % low."""
     resistance: Resistance | None = None
     no_load_current: Current | None = None
     no_load_voltage: Voltage | None = None
