@@ -254,7 +254,9 @@ class Screen:
         """Return what was wanted of a figure."""
         low, high = figure.limit_low, figure.limit_high
         if low is not None and high is not None:
-            return "wanted " + show_band(low, high, figure.dimension, self.units, self.currency)
+            return "wanted " + show_band(
+                low, high, figure.dimension, self.units, currency=self.currency
+            )
         if low is not None:
             return f"wanted at least {self.shown(low, figure.dimension)}"
         if high is not None:
@@ -270,7 +272,9 @@ class Screen:
         if figure.low < 0.0:  # a dash between them would read as a sign
             ends = (self.shown(value, figure.dimension) for value in (figure.low, figure.high))
             return " to ".join(ends)
-        return show_band(figure.low, figure.high, figure.dimension, self.units, self.currency)
+        return show_band(
+            figure.low, figure.high, figure.dimension, self.units, currency=self.currency
+        )
 
     def figure_line(self, figure: Figure) -> Text:
         """Return a figure in words: label, value, band, what was wanted."""
