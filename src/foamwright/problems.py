@@ -9,8 +9,31 @@ Problem                     something the user can mend; exit code 2
 └─ WriteProblem             a file that may not be written: it exists or has changed
 """
 
+import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
+
+LONGEST = 700
+"""Most characters of one part of a message: what was typed may be a whole book."""
+
+ACTING = {"Cc", "Cs", "Zl", "Zp"}
+"""Unicode categories: controls, halves of pairs, line and paragraph ends."""
+
+TURNING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+"""Signs that turn the direction of reading around."""
+
+
+def acts(sign: str) -> bool:
+    """Return whether a sign acts on a terminal instead of showing."""
+    return unicodedata.category(sign) in ACTING or sign in TURNING
+
+
+def shown(text: str) -> str:
+    """Return a text as one line that can be shown: what acts is spelled out, what is long cut."""
+    cut = text if len(text) <= LONGEST else f"{text[: LONGEST - 4]} ..."
+    return "".join(
+        sign.encode("unicode_escape").decode("ascii") if acts(sign) else sign for sign in cut
+    )
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -30,12 +53,12 @@ class Finding:
 
     def sentence(self) -> str:
         """Return the finding as one line: place, what is wrong, what would be right."""
-        place = str(self.file) if self.file else ""
+        place = shown(str(self.file)) if self.file else ""
         if place and self.line:
             place += f", line {self.line}"
-        where = ": ".join(part for part in (place, self.key) if part)
-        text = f"{where}: {self.what}" if where else self.what
-        return f"{text}; {self.expected}" if self.expected else text
+        where = ": ".join(part for part in (place, shown(self.key)) if part)
+        text = f"{where}: {shown(self.what)}" if where else shown(self.what)
+        return f"{text}; {shown(self.expected)}" if self.expected else text
 
 
 class Problem(Exception):
@@ -68,7 +91,7 @@ class CallProblem(Problem):
 
     def __init__(self, what: str, *, expected: str = "") -> None:
         """Keep what was asked and what would be right."""
-        super().__init__(f"{what}; {expected}" if expected else what)
+        super().__init__(shown(f"{what}; {expected}" if expected else what))
         self.what = what
         self.expected = expected
 
@@ -78,7 +101,7 @@ class WriteProblem(Problem):
 
     def __init__(self, file: Path, what: str, *, expected: str = "") -> None:
         """Keep the file and the reason."""
-        super().__init__(f"{file}: {what}" + (f"; {expected}" if expected else ""))
+        super().__init__(shown(f"{file}: {what}" + (f"; {expected}" if expected else "")))
         self.file = file
         self.what = what
         self.expected = expected

@@ -1,30 +1,16 @@
 """What no text in a plane file may hold: signs that would act on a terminal instead of showing."""
 
-import unicodedata
 from collections.abc import Iterator, Mapping
 
 from foamwright.plane.edits import Raw
 from foamwright.plane.findings import Path, Told
+from foamwright.problems import acts
 
 DEEPEST = 24
 """Levels of tables and lists that a plane file may have; a plane has seven."""
 
 LONG_TEXTS = ("purpose", "note")
 """Keys whose text may run over several lines."""
-
-ACTING = {"Cc", "Cs", "Zl", "Zp"}
-"""Unicode categories: controls, halves of pairs, line and paragraph ends."""
-
-TURNING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
-"""Signs that turn the direction of reading around."""
-
-
-def acts(text: str, allowed: str = "") -> bool:
-    """Return whether a text holds a sign that acts on a terminal."""
-    return any(
-        (unicodedata.category(sign) in ACTING or sign in TURNING) and sign not in allowed
-        for sign in text
-    )
 
 
 def texts(value: object, path: Path = ()) -> Iterator[tuple[Path, str]]:
@@ -45,8 +31,13 @@ def acting_texts(raw: Raw) -> list[Told]:
     return [
         (path, "holds a line break or another sign that does not show", "type it on one line")
         for path, text in texts(raw)
-        if acts(text, "\n\r\t" if path[-1] in LONG_TEXTS else "")
+        if any(acts(sign) and sign not in lines_of_text(path) for sign in text)
     ]
+
+
+def lines_of_text(path: Path) -> str:
+    """Return the signs that a text may hold although they do not show."""
+    return "\n\r\t" if path[-1] in LONG_TEXTS else ""
 
 
 def is_deep(value: object) -> bool:
