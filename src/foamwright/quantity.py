@@ -8,59 +8,12 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
 
 from foamwright.problems import Finding, QuantityProblem
+from foamwright.units import DEFINITIONS, MEANT, SANE, SHOWN, USUAL
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
 Units = Literal["metric", "imperial"]
-
-DEFINITIONS = """
-meter = [length] = m
-kilogram = [mass] = kg
-second = [time] = s
-ampere = [current] = A
-kelvin = [temperature]; offset: 0 = K
-radian = []
-revolution = [] = rev
-
-millimeter = 0.001 m = mm
-centimeter = 0.01 m = cm
-kilometer = 1000 m = km
-inch = 0.0254 m = in
-foot = 0.3048 m = ft
-gram = 0.001 kg = g
-milligram = 1e-6 kg = mg
-ounce = 0.028349523125 kg = oz
-pound = 0.45359237 kg = lb
-minute = 60 s = min
-hour = 3600 s = h
-millisecond = 0.001 s = ms
-degree = 0.017453292519943295 radian = deg
-newton = kg * m / s ** 2 = N
-gram_force = 0.00980665 N = gf
-kilogram_force = 9.80665 N = kgf
-ounce_force = 0.2780138509537812 N = ozf
-pascal = N / m ** 2 = Pa
-hectopascal = 100 Pa = hPa
-joule = N * m = J
-watt = J / s = W
-milliwatt = 0.001 W = mW
-watt_hour = 3600 J = Wh
-volt = W / A = V
-millivolt = 0.001 V = mV
-milliampere = 0.001 A = mA
-ohm = V / A = ohm = Ω
-milliohm = 0.001 ohm = mohm = mΩ
-ampere_hour = 3600 A * s = Ah
-milliampere_hour = 3.6 A * s = mAh
-mile_per_hour = 0.44704 m / s = mph
-knot = 0.5144444444444445 m / s = kn
-rpm = 0.016666666666666666 revolution / s
-degC = kelvin; offset: 273.15
-degF = 5 / 9 * kelvin; offset: 233.15 + 200 / 9
-percent = 0.01
-"""
-"""Every unit a plane file may use, and no other: a typing error is found, not guessed at."""
 
 DIMENSIONS: dict[str, tuple[str, str]] = {
     "mass": ("kg", "71 g"),
@@ -83,59 +36,10 @@ DIMENSIONS: dict[str, tuple[str, str]] = {
     "torque": ("N*m", "0.6 kgf cm"),
     "energy": ("J", "5 Wh"),
     "density": ("kg/m**3", "20 kg/m3"),
+    "pressure": ("Pa", "1013 hPa"),
     "money": ("", "12 EUR"),
 }
 """SI unit (rotation in revolutions a second) and an example of each dimension."""
-
-LIKELY: dict[str, str] = {
-    "mass": "g",
-    "length": "mm",
-    "elevation": "m",
-    "area": "cm2",
-    "fraction": "%",
-    "angle": "deg",
-    "speed": "m/s",
-    "time": "min",
-    "temperature": "degC",
-    "voltage": "V",
-    "current": "A",
-    "power": "W",
-    "resistance": "mohm",
-    "charge": "mAh",
-    "speed constant": "rpm/V",
-    "rotation speed": "rpm",
-    "force": "gf",
-    "torque": "kgf cm",
-    "energy": "Wh",
-    "density": "kg/m3",
-    "money": "EUR",
-}
-"""The unit a bare number most likely means."""
-
-SANE: dict[str, tuple[float, float]] = {
-    "mass": (0.0, 20.0),
-    "length": (-3.0, 3.0),
-    "elevation": (-500.0, 6000.0),
-    "area": (0.0, 2.0),
-    "fraction": (-1.0, 3.0),
-    "angle": (-1.6, 1.6),
-    "speed": (0.0, 150.0),
-    "time": (0.0, 36000.0),
-    "temperature": (223.15, 333.15),
-    "voltage": (0.0, 60.0),
-    "current": (0.0, 300.0),
-    "power": (0.0, 5000.0),
-    "resistance": (0.0, 100.0),
-    "charge": (0.0, 36000.0 * 2),
-    "speed constant": (1.0, 500.0),
-    "rotation speed": (0.0, 2000.0),
-    "force": (0.0, 200.0),
-    "torque": (0.0, 10.0),
-    "energy": (0.0, 1e6),
-    "density": (1.0, 3000.0),
-    "money": (0.0, 1e6),
-}
-"""What a foam plane and its site can be [SI]; outside it something was mistyped."""
 
 NUMBER = r"[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?"
 PATTERN = re.compile(
@@ -143,9 +47,12 @@ PATTERN = re.compile(
     rf"(?:(?:±|\+-|\+/-)\s*(?P<spread>{NUMBER})\s*(?P<second>[^\d\s].*?)?)?\s*$"
 )
 COMMA = re.compile(r"\d,\d")
+SPACED = re.compile(r"(?<=\d)\s+(?=\d)")
 PART = r"[A-Za-zΩ%°]+(?:(?:\^|\*\*)?[23]|[²³])?"
 UNIT = re.compile(rf"^{PART}(?:\s*[/*·\s]\s*{PART})*$")
 MONEY = re.compile(r"^[A-Z]{3}$")
+LONGEST = 60
+"""Most characters of a text that are taken, or repeated in a message."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,11 +70,11 @@ class Quantity:
 
 
 @lru_cache(maxsize=1)
-def registry() -> "UnitRegistry":
+def registry() -> "UnitRegistry[float]":
     """Return the registry of our own units; the library is imported only when it is needed."""
     from pint import UnitRegistry  # noqa: PLC0415 - slow to import
 
-    found: UnitRegistry = UnitRegistry(None, autoconvert_offset_to_baseunit=True)
+    found: UnitRegistry[float] = UnitRegistry(None, autoconvert_offset_to_baseunit=True)
     for line in DEFINITIONS.strip().splitlines():
         if line:
             found.define(line)
@@ -176,7 +83,10 @@ def registry() -> "UnitRegistry":
 
 def problem(text: object, what: str, expected: str) -> QuantityProblem:
     """Return the problem with a text."""
-    return QuantityProblem((Finding(what=f"{text!r} {what}", expected=expected),))
+    found = repr(text)
+    if len(found) > LONGEST:
+        found = found[: LONGEST - 4] + "..."
+    return QuantityProblem((Finding(what=f"{found} {what}", expected=expected),))
 
 
 def example(dimensions: tuple[str, ...]) -> str:
@@ -193,30 +103,56 @@ def spelled(unit: str) -> str:
     return text.replace("²", "**2").replace("³", "**3")
 
 
-def nearest_unit(unit: str) -> str:
-    """Return a hint at the unit that was meant."""
-    known = sorted({*LIKELY.values(), "in", "ft", "oz", "lb", "mph", "km/h", "kn", "N", "cm", "m"})
-    found = difflib.get_close_matches(unit, known, n=1, cutoff=0.4)
-    lower = next((name for name in known if name.lower() == unit.lower()), None)
-    return lower or (found[0] if found else "")
+def plain(unit: str) -> str:
+    """Return a unit as `USUAL` spells it, as far as that is a matter of signs."""
+    text = unit.strip().replace("Ω", "ohm").replace("°", "deg").replace("·", " ")
+    return text.replace("²", "2").replace("³", "3").replace("^", "")
+
+
+def likely(dimension: str) -> str:
+    """Return the unit a bare number most likely means."""
+    return "EUR" if dimension == "money" else next(iter(USUAL[dimension]))
+
+
+def nearest_unit(unit: str, dimensions: tuple[str, ...]) -> str:
+    """Return the unit that was meant, among those that would be right; empty if none is near."""
+    known = [name for dimension in dimensions for name in USUAL.get(dimension, {})]
+    usual = MEANT.get(unit.lower())
+    if usual is not None and (usual in known or MONEY.match(usual)):
+        return usual
+    same = next((name for name in known if name.lower() == unit.lower()), "")
+    found = difflib.get_close_matches(unit, known, n=1, cutoff=0.6)
+    upper = unit.upper() if "money" in dimensions and MONEY.match(unit.upper()) else ""
+    return same or upper or (found[0] if found else "")
 
 
 @lru_cache(maxsize=1024)
 def scale(unit: str, dimension: str) -> tuple[float, float] | None:
-    """Return factor and offset from a unit to the SI unit of a dimension; none if it is another.
+    """Return factor and offset from a unit to the SI unit of a dimension; none if it is another."""
+    text = plain(unit)
+    currency = MONEY.match(text) is not None
+    if currency or dimension == "money":
+        return (1.0, 0.0) if currency and dimension == "money" else None
+    usual = USUAL.get(dimension, {}).get(text)
+    if usual is not None:
+        return usual
+    if any(text in units for units in USUAL.values()):
+        return None
+    return converted_by_library(unit, dimension)
 
-    Rotation and angle are pure numbers to the unit library, so they are told apart by name here.
+
+def converted_by_library(unit: str, dimension: str) -> tuple[float, float] | None:
+    """Return factor and offset of a known unit by the unit library.
+
+    Rotation and angle are pure numbers to it, so they are told apart by name here.
     """
     import pint  # noqa: PLC0415 - slow to import
 
-    currency = MONEY.match(unit.strip()) is not None
-    if currency or dimension == "money":
-        return (1.0, 0.0) if currency and dimension == "money" else None
     text = spelled(unit)
     turning = dimension in ("speed constant", "rotation speed")
     if dimension == "angle" and not re.search(r"deg(?![CF])|rad", text):
         return None
-    if dimension != "angle" and re.search(r"\bdeg\b|\bdegree\b|\bradian\b", text):
+    if dimension != "angle" and re.search(r"\bdeg\b|\bdegree\b|\brad\b|\bradian\b", text):
         return None
     if turning != bool(re.search(r"rpm|rev", text)):
         return None
@@ -232,12 +168,13 @@ def scale(unit: str, dimension: str) -> tuple[float, float] | None:
 
 def known_unit(unit: str) -> bool:
     """Return whether the unit exists, whatever it measures."""
-    import pint  # noqa: PLC0415 - slow to import
-
-    if MONEY.match(unit.strip()):
+    text = plain(unit)
+    if MONEY.match(text) or any(text in units for units in USUAL.values()):
         return True
     if UNIT.match(unit.strip()) is None:
         return False
+    import pint  # noqa: PLC0415 - slow to import
+
     try:
         registry().Unit(spelled(unit))
     except (pint.errors.UndefinedUnitError, pint.errors.DefinitionSyntaxError):
@@ -247,48 +184,70 @@ def known_unit(unit: str) -> bool:
 
 def bare(text: object, dimensions: tuple[str, ...]) -> QuantityProblem:
     """Return the problem with a number that has no unit."""
-    number = str(text).strip()
-    likely = " or ".join(f'"{number} {LIKELY[name]}"' for name in dimensions)
-    return problem(text, "has no unit", f"did you mean {likely}?")
+    number, sign, spread = str(text).strip().partition("±")
+    rest = f" ± {spread.strip()}" if sign else ""
+    meant = " or ".join(f'"{number.strip()} {likely(name)}{rest}"' for name in dimensions)
+    return problem(text, "has no unit", f"did you mean {meant}?")
 
 
-def read(text: object, *dimensions: str) -> Quantity:
+def read(text: object, *dimensions: str, limits: tuple[float, float] | None = None) -> Quantity:
     """Return a written quantity in SI, of one of the dimensions allowed.
 
-    Forms: "71 g", "71 ± 1 g", "71 g +- 2 g", "71 g ± 2 %". Raises QuantityProblem.
+    Forms: "71 g", "71 ± 1 g", "71 g +- 2 g", "71 g ± 2 %". `limits` [SI] are those of the first
+    dimension where the field knows better than the dimension. Raises QuantityProblem.
     """
     if isinstance(text, bool) or not isinstance(text, str):
         if isinstance(text, int | float) and not isinstance(text, bool) and math.isfinite(text):
             raise bare(text, dimensions)
         raise problem(text, "is no quantity", example(dimensions))
-    if COMMA.search(text):
-        raise problem(text, "has a decimal comma", f'write "{with_points(text)}"')
-    match = PATTERN.match(text)
-    if match is None:
-        raise problem(text, "is no number with a unit", example(dimensions))
+    match = matched(text, dimensions)
     unit = (match["first"] or "").strip()
     second = (match["second"] or "").strip()
     if not unit and match["spread"] is not None:
-        unit = second
+        unit = unit_after_spread(text, second, dimensions)
     if not unit:
         raise bare(text, dimensions)
     dimension, factor, offset = converted(text, unit, dimensions)
     value = float(match["value"]) * factor + offset
     spread = spread_of(text, match["spread"], second or unit, (dimension, value))
-    return checked(Quantity(value=value, spread=spread, dimension=dimension, text=text))
+    own = limits if limits is not None and dimension == dimensions[0] else SANE[dimension]
+    found = Quantity(value=value, spread=spread, dimension=dimension, text=text)
+    return checked(found, float(match["value"]), own)
 
 
-def with_points(text: str) -> str:
-    """Return a text with decimal points for decimal commas."""
-    return re.sub(r"(?<=\d),(?=\d)", ".", text)
+def matched(text: str, dimensions: tuple[str, ...]) -> re.Match[str]:
+    """Return a text taken apart into value, unit and spread."""
+    if len(text) > LONGEST:  # no quantity is that long, and taking it apart would take its time
+        raise problem(text, "is far too long for a value with a unit", example(dimensions))
+    if COMMA.search(text):
+        point = re.sub(r"(?<=\d),(?=\d)", ".", text)
+        raise problem(text, "has a decimal comma", f'write "{point}"')
+    match = PATTERN.match(text.replace("−", "-"))
+    if match is not None:
+        return match
+    joined = SPACED.sub("", text)
+    if PATTERN.match(joined) is not None:
+        raise problem(text, "has a space inside a number", f'write "{joined}"')
+    raise problem(text, "is no number with a unit", example(dimensions))
+
+
+def unit_after_spread(text: str, second: str, dimensions: tuple[str, ...]) -> str:
+    """Return the unit of "71 ± 1 g"; a spread in percent has to follow the unit."""
+    if not second.startswith("%") or (second == "%" and "fraction" in dimensions):
+        return second
+    value, _, spread = re.sub(r"\+/?-", "±", text).partition("±")
+    unit = second[1:].strip() or likely(dimensions[0])
+    share = spread.partition("%")[0].strip()
+    meant = f'write "{value.strip()} {unit} ± {share} %"'
+    raise problem(text, "has its spread in percent before the unit", meant)
 
 
 def converted(text: str, unit: str, dimensions: tuple[str, ...]) -> tuple[str, float, float]:
     """Return the dimension a unit has, and its factor and offset to SI."""
     if not known_unit(unit):
-        hint = nearest_unit(unit)
+        hint = nearest_unit(unit, dimensions)
         meant = f'did you mean "{hint}"? ' if hint else ""
-        raise problem(text, f"has an unknown unit '{unit}'", meant + example(dimensions))
+        raise problem(text, f"has an unknown unit '{unit[:20]}'", meant + example(dimensions))
     for dimension in dimensions:
         found = scale(unit, dimension)
         if found is not None:
@@ -305,70 +264,41 @@ def spread_of(text: str, spread: str | None, unit: str, of: tuple[str, float]) -
     number = float(spread)
     if number < 0:
         raise problem(text, "has a negative spread", f"write ± {abs(number):g}")
+    if not math.isfinite(number):
+        raise problem(text, "has a spread that is no finite number", example((dimension,)))
+    if spelled(unit) == "percent" and dimension == "temperature":
+        raise problem(text, "has a spread in percent of a temperature", 'write "± 5 degC"')
     if spelled(unit) == "percent" and dimension != "fraction":
         return number / 100.0 * abs(value)
     if not known_unit(unit):
-        raise problem(text, f"has an unknown unit '{unit}'", example((dimension,)))
+        hint = nearest_unit(unit, (dimension,))
+        meant = f'did you mean "{hint}"? ' if hint else ""
+        raise problem(text, f"has an unknown unit '{unit[:20]}'", meant + example((dimension,)))
     found = scale(unit, dimension)
     if found is None:
         raise problem(text, "has a spread of another kind", example((dimension,)))
     return number * found[0]
 
 
-def checked(quantity: Quantity) -> Quantity:
-    """Return the quantity if a foam plane can have it."""
-    low, high = SANE[quantity.dimension]
+def checked(quantity: Quantity, number: float, limits: tuple[float, float]) -> Quantity:
+    """Return the quantity if a foam plane can have it; `number` is as written, before its unit."""
+    low, high = limits
+    dimension = quantity.dimension
     if not math.isfinite(quantity.value):
-        raise problem(quantity.text, "is no finite number", example((quantity.dimension,)))
+        raise problem(quantity.text, "is no finite number", example((dimension,)))
     if low <= quantity.value <= high:
         return quantity
-    limits = f"{show(low, quantity.dimension)} to {show(high, quantity.dimension)}"
     if quantity.value < 0 <= low:
-        raise problem(quantity.text, "is negative", f"a {quantity.dimension} is at least 0")
-    raise problem(
-        quantity.text,
-        f"is far outside what a foam plane's {quantity.dimension} can be",
-        f"{limits}; check the unit",
-    )
-
-
-SHOWN: dict[str, dict[str, tuple[str, float, float]]] = {
-    "metric": {
-        "mass": ("g", 1e3, 0.0),
-        "length": ("mm", 1e3, 0.0),
-        "area": ("cm²", 1e4, 0.0),
-        "fraction": ("%", 1e2, 0.0),
-        "angle": ("°", 57.29577951308232, 0.0),
-        "speed": ("m/s", 1.0, 0.0),
-        "temperature": ("°C", 1.0, -273.15),
-        "resistance": ("mΩ", 1e3, 0.0),
-        "charge": ("mAh", 1 / 3.6, 0.0),
-        "speed constant": ("rpm/V", 60.0, 0.0),
-        "rotation speed": ("rpm", 60.0, 0.0),
-        "force": ("N", 1.0, 0.0),
-        "torque": ("N·m", 1.0, 0.0),
-        "wing loading": ("g/dm²", 10.0, 0.0),
-        "energy per distance": ("Wh/km", 1 / 3.6, 0.0),
-        "energy": ("J", 1.0, 0.0),
-        "voltage": ("V", 1.0, 0.0),
-        "current": ("A", 1.0, 0.0),
-        "power": ("W", 1.0, 0.0),
-        "density": ("kg/m³", 1.0, 0.0),
-        "number": ("", 1.0, 0.0),
-    },
-    "imperial": {
-        "mass": ("oz", 35.27396194958041, 0.0),
-        "length": ("in", 39.37007874015748, 0.0),
-        "area": ("sq in", 1550.0031000062, 0.0),
-        "speed": ("mph", 2.2369362920544025, 0.0),
-        "temperature": ("°F", 1.8, -459.67),
-        "force": ("ozf", 3.5969431019354, 0.0),
-        "torque": ("ozf·in", 141.61193227806, 0.0),
-        "wing loading": ("oz/sq ft", 3.2770556, 0.0),
-        "energy per distance": ("Wh/mile", 1.609344 / 3.6, 0.0),
-    },
-}
-"""The unit a dimension is shown in, with factor and offset from SI."""
+        raise problem(quantity.text, "is negative", f"such a {dimension} is at least 0")
+    ends = f"{show(low, dimension)} to {show(high, dimension)}"
+    others = [
+        f'"{number:g} {unit}"'
+        for unit, (factor, offset) in USUAL.get(dimension, {}).items()
+        if low < number * factor + offset <= high
+    ]
+    meant = f"did you mean {' or '.join(others[:2])}?" if others else "check the unit"
+    what = f"is outside what such a {dimension} of a foam plane can be, {ends}"
+    raise problem(quantity.text, what, meant)
 
 
 def shown_in(dimension: str, units: str) -> tuple[str, float, float]:
@@ -380,9 +310,11 @@ def shown_in(dimension: str, units: str) -> tuple[str, float, float]:
 def digits(value: float) -> str:
     """Return a number with about three digits, without exponent."""
     size = abs(value)
-    if size >= 99.5 or size == 0:
-        return f"{value:.0f}"
-    return f"{value:.1f}" if size >= 9.95 else f"{value:.2g}" if size < 0.0995 else f"{value:.2f}"
+    if size < 5e-7:
+        return "0"
+    few = 1 - math.floor(math.log10(size))
+    places = 0 if size >= 99.5 else 1 if size >= 9.95 else 2 if size >= 0.0995 else few
+    return f"{value:.{places}f}"
 
 
 def long_length(value: float, units: str) -> tuple[float, str] | None:
@@ -394,9 +326,7 @@ def long_length(value: float, units: str) -> tuple[float, str] | None:
     return (value / 1000.0, "km") if abs(value) >= 1000.0 else (value, "m")
 
 
-def in_units(
-    value: float, dimension: str, units: str, currency: str = "EUR"
-) -> tuple[float, str]:
+def in_units(value: float, dimension: str, units: str, currency: str = "EUR") -> tuple[float, str]:
     """Return an SI value as number and unit to show."""
     if dimension == "money":
         return value, currency
@@ -410,9 +340,7 @@ def in_units(
     return value * factor + offset, unit
 
 
-def show(
-    value: float | None, dimension: str, units: str = "metric", currency: str = "EUR"
-) -> str:
+def show(value: float | None, dimension: str, units: str = "metric", currency: str = "EUR") -> str:
     """Return an SI value as text in the user's units."""
     if value is None or not math.isfinite(value):
         return "none"
@@ -426,19 +354,26 @@ def show_band(
     high: float | None,
     dimension: str,
     units: str = "metric",
+    *,
     currency: str = "EUR",
 ) -> str:
     """Return a band as text: both ends in one unit."""
-    if low is None or high is None:
+    if low is None or high is None or not (math.isfinite(low) and math.isfinite(high)):
         return "none"
-    _, unit = in_units(max(abs(low), abs(high)), dimension, units, currency)
-    _, large = in_units(high, dimension, units, currency)
-    ends = [in_units(v, dimension, units, currency) for v in (low, high)]
-    if ends[0][1] != ends[1][1]:
-        return f"{show(low, dimension, units, currency)} to {show(high, dimension, units, currency)}"
+    (first, unit), (last, other) = (
+        in_units(end, dimension, units, currency) for end in (low, high)
+    )
+    if unit != other:
+        ends = (show(end, dimension, units, currency) for end in (low, high))
+        return " to ".join(ends)
     gap = "" if unit in ("°", "") else " "
-    return f"{digits(ends[0][0])}–{digits(ends[1][0])}{gap}{large}"
+    return f"{digits(first)}–{digits(last)}{gap}{unit}"
 
 
-SI_UNITS = {name: entry[0].replace("**", "^") for name, entry in DIMENSIONS.items()}
+SI_UNITS = {
+    **{name: entry[0].replace("**", "^") for name, entry in DIMENSIONS.items()},
+    "wing loading": "kg m^-2",
+    "energy per distance": "J/m",
+    "number": "",
+}
 """The SI unit of each dimension, in words for JSON."""
