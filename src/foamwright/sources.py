@@ -129,8 +129,9 @@ SOURCES: dict[str, Source] = {
         held="memory",
     ),
     "anderson-introduction": Source(
-        citation="J. D. Anderson, Introduction to Flight, ch. 7 (examples 7.2 to 7.7)",
-        taken="worked examples of static stability; example numbers from memory",
+        citation="J. D. Anderson, Introduction to Flight, ch. 6 (rate of climb of the CP-1) and "
+        "ch. 7 (examples 7.2 to 7.7)",
+        taken="rate of climb, worked examples of static stability; example numbers from memory",
         held="memory",
     ),
     "nelson-1998": Source(
