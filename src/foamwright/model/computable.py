@@ -10,7 +10,8 @@ import numpy as np
 
 from foamwright.model.air import AirState, air_of
 from foamwright.model.drag import PlaneDrag, plane_drag
-from foamwright.model.drive import DriveModel, DriveParts, drive_of, needs, parts_of
+from foamwright.model.drive import DriveModel, drive_of
+from foamwright.model.drive_parts import DriveParts, needs, parts_of
 from foamwright.model.ensemble import Draws
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
@@ -28,6 +29,7 @@ from foamwright.model.surfaces import Drawn, drawn
 from foamwright.physics.arrays import Grid, Samples
 from foamwright.plane.document import LoadedPlane
 from foamwright.plane.plane import Plane
+from foamwright.problems import CallProblem
 
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m s^-2]."""
@@ -204,7 +206,9 @@ class ComputablePlane:
     def complete_drive(self) -> DriveModel:
         """The drive, where nothing is missing; ask `drive_missing` first."""
         if self.drive is None:
-            raise LookupError(", ".join(self.drive_missing))
+            raise CallProblem(
+                "the drive is not complete", expected="add " + ", ".join(self.drive_missing)
+            )
         return self.drive
 
     @cached_property

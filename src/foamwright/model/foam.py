@@ -18,6 +18,10 @@ DENSITY: dict[Foam, tuple[float, float]] = {
 }
 """Density and its spread [kg m^-3]; common practice, no source."""
 
+SHELL = (1.5, 0.45)
+"""Mass of a bare shell over that of plain foam of its volume, and relative spread: joiners, plastic
+parts, paint, denser skins; common practice, no source. A weighing settles it."""
+
 FILL = 0.68
 """Area of a foil section over thickness times chord [-] (NACA four-digit shape: 0.685)."""
 
@@ -94,16 +98,14 @@ def bare_foam(airframe: Airframe, draws: Draws) -> tuple[FoamBody, tuple[str, ..
         )
     else:
         density, density_spread = DENSITY[airframe.foam]
-        relative = float(np.hypot(density_spread / density, spreads.ESTIMATED_MASS))
+        usual = SHELL[0] * density * volume
+        relative = float(np.hypot(density_spread / density, SHELL[1]))
         mass = draws.around(
-            density * volume,
-            relative * density * volume,
-            key="airframe.bare_mass",
-            label="bare foam mass",
+            usual, relative * usual, key="airframe.bare_mass", label="bare foam mass"
         )
         assumed.append(
-            f"bare foam not weighed: {show(density * volume, 'mass')} from its volume and the "
-            f"density of {airframe.foam}"
+            f"bare foam not weighed: {show(usual, 'mass')} within {relative:.0%}, from its volume, "
+            f"the density of {airframe.foam} and half as much again for what shells come with"
         )
     place, guess = balance_point(airframe, draws, centre)
     body = FoamBody(

@@ -19,7 +19,7 @@ from foamwright.physics.flight.level import (
 )
 
 FULL, FRESH, MIDDLE, EMPTY = 1.0, 0.9, 0.6, 0.2
-"""Charge left at which the bench, top speed, cruise and sag are told [-]: straight from the charger,
+"""Charge left at which bench, top speed, cruise and sag are told [-]: straight from the charger,
 first minutes, half way, landing."""
 
 CRUISE_MARGIN = 1.2

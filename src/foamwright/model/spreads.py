@@ -9,9 +9,6 @@ SCALE = 0.7e-3
 STOCK_MASS = 0.10
 """Relative spread of a stock mass that states none [-]."""
 
-ESTIMATED_MASS = 0.30
-"""Relative spread of a mass estimated from foam volume and density [-]."""
-
 PLACE_X = 2.0e-3
 """Where a part's middle ends up against the plan [m]."""
 

@@ -8,7 +8,7 @@ from foamwright.physics.arrays import Samples
 from foamwright.plane.gear import Motor, Pack, SpeedController
 from foamwright.quantity import show
 from foamwright.questions import exchange
-from foamwright.questions.answer import Answer
+from foamwright.questions.answer import Answer, Figure
 from foamwright.questions.case import Case, Measured, carried_by
 from foamwright.questions.chance import (
     CURRENT,
@@ -108,27 +108,17 @@ def pack_temperature(case: Case) -> Samples:
     return case.computed.air.temperature + heat / (capacity * case.computed.pack_mass)
 
 
-def measure(case: Case) -> Measured:
-    """Return full-throttle current against what ESC, motor and pack bear, and the sag."""
-    if case.computed.drive_missing:
-        return Measured(
-            figures=(),
-            probability=None,
-            deciding=np.full(case.computed.samples, np.nan),
-            missing=case.computed.drive_missing,
-        )
-    bears, assumed, lacking = limits(case)
+def figures_of(case: Case, bears: Limits, headroom: Samples) -> tuple[Figure, ...]:
+    """Return the figures: what is drawn, and what each part bears."""
     flight = case.computed.full_throttle
-    current, voltage = flight.current_max, flight.pack_voltage_min
-    headroom = np.minimum(bears.controller / current, bears.motor / flight.motor_current_max)
-    esc_limit = float(np.median(bears.controller))
-    figures = (
+    esc = float(np.median(bears.controller))
+    return (
         figure(
             "current_max",
             "largest current, full throttle",
-            current,
+            flight.current_max,
             CURRENT,
-            limits=(None, esc_limit if np.isfinite(esc_limit) else None),
+            limits=(None, esc if np.isfinite(esc) else None),
         ),
         figure(
             "current_headroom",
@@ -140,7 +130,7 @@ def measure(case: Case) -> Measured:
         figure(
             "pack_voltage_min",
             "pack voltage then, pack low",
-            voltage,
+            flight.pack_voltage_min,
             VOLTAGE,
             limits=(bears.voltage, None),
         ),
@@ -154,9 +144,29 @@ def measure(case: Case) -> Measured:
             limits=(None, HOT_PACK),
         ),
     )
-    good = (headroom >= 1.0) & (voltage >= bears.voltage) & (bears.pack_temperature <= HOT_PACK)
+
+
+def measure(case: Case) -> Measured:
+    """Return full-throttle current against what ESC, motor and pack bear, and the sag."""
+    if case.computed.drive_missing:
+        return Measured(
+            figures=(),
+            probability=None,
+            deciding=np.full(case.computed.samples, np.nan),
+            missing=case.computed.drive_missing,
+        )
+    bears, assumed, lacking = limits(case)
+    flight = case.computed.full_throttle
+    headroom = np.minimum(
+        bears.controller / flight.current_max, bears.motor / flight.motor_current_max
+    )
+    good = (
+        (headroom >= 1.0)
+        & (flight.pack_voltage_min >= bears.voltage)
+        & (bears.pack_temperature <= HOT_PACK)
+    )
     return Measured(
-        figures=figures,
+        figures=figures_of(case, bears, headroom),
         probability=None if lacking else chance(good),
         deciding=headroom,
         assumed=(*assumed, *case.computed.drive_assumed),
