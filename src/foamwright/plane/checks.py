@@ -25,6 +25,15 @@ CHORDS = (0.03, 0.6)
 LOADINGS = (0.2, 15.0)
 """Wing loadings any foam plane can have [kg m^-2]: 2 to 150 g/dm2."""
 
+USUAL_LOADINGS = (0.5, 8.0)
+"""Wing loadings of most of them [kg m^-2]: 5 to 80 g/dm2; common practice, no source."""
+
+UNITS_MEANT = ((10.0, "cm"), (25.4, "inches"), (1000.0, "metres"))
+"""What may have been measured in where millimetres were written, with its factor."""
+
+LIGHTEST_PLANE = 1.2
+"""Least mass of a whole plane over that of its heaviest pack [-]."""
+
 OVERHANG = 0.3
 """How far outside the foam a part's middle may be [m]."""
 
@@ -212,29 +221,41 @@ def listed_mass(plane: Plane) -> float:
     return total + sum(i.mass.value * i.count for i in plane.items if i.mass is not None)
 
 
+def within(value: float, limits: tuple[float, float]) -> bool:
+    """Return whether a value lies within limits."""
+    return limits[0] <= value <= limits[1]
+
+
+def is_wing_size(span: float, chord: float) -> bool:
+    """Return whether a wing of that span and mean chord can be meant [m, m]."""
+    return within(span, SPANS) and within(chord, CHORDS)
+
+
 def scale(plane: Plane) -> Iterator[Objection]:
-    """Object to a plane that was measured in other units than were written (cm as mm, oz as g)."""
+    """Object to a plane that was measured in other units than were written (cm as mm, oz as g).
+
+    With both wrong, each proposal shows what comes out once the other is mended too.
+    """
     for index, surface in enumerate(plane.airframe.surfaces):
-        if surface.role != "wing" or len(surface.stations) < 2:
+        if surface.role != "wing":
             continue
         area, span = half_wing(surface)
-        if span <= 0 or area <= 0:
-            continue
-        mass = listed_mass(plane)
         path: Path_ = ("airframe", "surfaces", index, "stations")
-        chord = area / span
-        if not (SPANS[0] <= span <= SPANS[1] and CHORDS[0] <= chord <= CHORDS[1]):
-            yield Objection(
-                path=path, what=small(span, chord), expected=in_millimetres(plane, span, chord)
-            )
-        elif not LOADINGS[0] <= mass / area <= LOADINGS[1]:
+        heavier = in_ounces(plane)
+        mass = listed_mass(plane) if heavier is None else heavier
+        sizes = meant_sizes(span, area / span, mass)
+        if not is_wing_size(span, area / span):
+            yield Objection(path=path, what=small(span, area / span), expected=proposed(sizes))
+        elif heavier is None and not within(mass / area, LOADINGS):
             yield Objection(
                 path=path,
                 what=f"{show(mass, 'mass')} on {show(area, 'area')} is a wing loading of "
                 f"{show(mass / area, 'wing loading')}, outside any foam plane",
                 expected="check chord, span and masses",
             )
-        yield from in_ounces(plane, area)
+        if heavier is not None:
+            factor = sizes[0][0] if sizes and not is_wing_size(span, area / span) else 1.0
+            yield too_light(plane, heavier, heavier / (area * factor**2))
         return
 
 
@@ -246,32 +267,48 @@ def small(span: float, chord: float) -> str:
     )
 
 
-def in_millimetres(plane: Plane, span: float, chord: float) -> str:
-    """Return what the wing would be if centimetres (or metres) were written as millimetres."""
-    for factor, unit in ((10.0, "cm"), (25.4, "inches"), (1000.0, "metres")):
-        if SPANS[0] <= span * factor <= SPANS[1] and CHORDS[0] <= chord * factor <= CHORDS[1]:
-            loading = listed_mass(plane) / (span * chord * factor**2)
-            return (
-                f"were {unit} meant? {show(chord * factor, 'length')} mean chord and "
-                f"{show(span * factor, 'length')} span would give "
-                f"{show(loading, 'wing loading')}"
+def meant_sizes(span: float, chord: float, mass: float) -> list[tuple[float, str, str]]:
+    """Return factor, unit and proposal of each unit that may have been meant, likeliest first."""
+    found = []
+    for factor, unit in UNITS_MEANT:
+        wide, deep = span * factor, chord * factor
+        loading = mass / (wide * deep)
+        if is_wing_size(wide, deep) and within(loading, LOADINGS):
+            text = (
+                f"{show(deep, 'length')}? {show(wide, 'length')}? If {unit} were meant, chord and "
+                f"span would be that and the wing loading {show(loading, 'wing loading')}"
             )
-    return f"spans of {show(SPANS[0], 'length')} to {show(SPANS[1], 'length')}"
+            found.append((factor, unit, text, loading))
+    usual = [entry for entry in found if within(entry[3], USUAL_LOADINGS)] or found
+    return [(factor, unit, text) for factor, unit, text, _ in usual]
 
 
-def in_ounces(plane: Plane, area: float) -> Iterator[Objection]:
-    """Object to a plane lighter than its own pack."""
+def proposed(sizes: list[tuple[float, str, str]]) -> str:
+    """Return the proposals as one text."""
+    limits = f"spans of {show(SPANS[0], 'length')} to {show(SPANS[1], 'length')}"
+    return "; or ".join(text for _, _, text in sizes) or limits
+
+
+def in_ounces(plane: Plane) -> float | None:
+    """Return the whole mass with the foam's in ounces, if as written it is hardly a pack's [kg]."""
     heaviest = max((label_mass(i) for i in plane.items if isinstance(i, Pack)), default=0.0)
     mass, bare = listed_mass(plane), plane.airframe.bare_mass
-    if heaviest > 0 and mass < 1.2 * heaviest and bare is not None:
-        grams = bare.value * 1e3 * OUNCE
-        whole = mass - bare.value + grams
-        yield Objection(
-            path=("airframe", "bare_mass"),
-            what=f"all of it would weigh {show(mass, 'mass')}, hardly more than its pack alone",
-            expected=f"were ounces meant? {show(grams, 'mass')} of foam would give "
-            f"{show(whole, 'mass')} in all and {show(whole / area, 'wing loading')}",
-        )
+    if bare is None or mass >= LIGHTEST_PLANE * heaviest:
+        return None
+    return mass + bare.value * (1e3 * OUNCE - 1.0)
+
+
+def too_light(plane: Plane, heavier: float, loading: float) -> Objection:
+    """Return the objection to a plane hardly heavier than its own pack."""
+    bare = plane.airframe.bare_mass
+    grams = 0.0 if bare is None else bare.value * 1e3 * OUNCE
+    return Objection(
+        path=("airframe", "bare_mass"),
+        what=f"all of it would weigh {show(listed_mass(plane), 'mass')}, hardly more than its pack "
+        "alone",
+        expected=f"{show(grams, 'mass')}? If ounces were meant, all of it would weigh "
+        f"{show(heavier, 'mass')} and the wing loading be {show(loading, 'wing loading')}",
+    )
 
 
 def data_files(plane: Plane, folder: Path) -> Iterator[Objection]:
@@ -302,6 +339,9 @@ def data_files(plane: Plane, folder: Path) -> Iterator[Objection]:
 
 def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:
     """Return everything that does not fit together."""
-    found = [*names(plane), *surfaces(plane), *places(plane), *packs(plane)]
-    found += data_files(plane, folder)
-    return tuple(found) if found else tuple(scale(plane))
+    found = [*names(plane), *packs(plane), *data_files(plane, folder)]
+    shapes = list(surfaces(plane))
+    if shapes:
+        return (*found, *shapes, *places(plane))
+    # A plane in wrong units has all its places wrong too: only the cause is told then.
+    return (*found, *(list(scale(plane)) or places(plane)))

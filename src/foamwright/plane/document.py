@@ -15,7 +15,7 @@ from foamwright.plane.edits import Raw, changed, flattened, index_in, path_of
 from foamwright.plane.filling import frozen, with_stock
 from foamwright.plane.findings import finding_of, key_of, origin
 from foamwright.plane.plane import Plane
-from foamwright.plane.positions import line_of, lines_of
+from foamwright.plane.positions import line_of, lines_of, moved
 from foamwright.plane.stock import Stock
 from foamwright.plane.stock import stock as known_stock
 from foamwright.plane.texts import acting_texts
@@ -113,7 +113,8 @@ def load(path: Path, variant: str | None = None) -> LoadedPlane:
             known = ", ".join(f"'{name}'" for name in variants) or "none in this file"
             raise CallProblem(f"no variant '{variant}'", expected=f"variants: {known}")
         plain = merged(plain, variants[variant], (file, lines, variant))
-        lines = {**lines, **variant_lines(plain, variants[variant], lines, variant)}
+        changed_lines = variant_lines(plain, variants[variant], lines, variant)
+        lines = {**moved(lines, without_variants(raw), plain), **changed_lines}
     stock = known_stock(file.parent / "stock.toml")
     plane = validated(plain, stock, (file, file.parent, lines))
     return LoadedPlane(

@@ -8,7 +8,7 @@ from foamwright.plane import gear
 from foamwright.plane.edits import Raw
 from foamwright.plane.findings import SET_HERE, Told
 from foamwright.plane.stock import Stock
-from foamwright.problems import PlaneFileProblem
+from foamwright.problems import Finding, PlaneFileProblem
 
 ITEM: TypeAdapter[gear.AnyItem] = TypeAdapter(gear.AnyItem)
 
@@ -64,8 +64,10 @@ def stock_entry(item: Mapping[str, object], stock: Stock) -> dict[str, object]:
     if label is not None:
         try:
             return stock.item(label, kind)
-        except PlaneFileProblem:
-            return stock.typical(kind)  # a label no pattern knows; the spread is wide
+        except PlaneFileProblem as problem:
+            what = f"is missing, and what a {kind} such as {label} weighs is not known here"
+            finding = Finding(what=what, expected='weigh it: mass = "... g"', key="mass")
+            raise PlaneFileProblem((finding,)) from problem
     return stock.typical(kind)
 
 
@@ -84,7 +86,7 @@ def with_stock(raw: Raw, stock: Stock) -> tuple[Raw, list[Told]]:
             entry = stock_entry(item, stock)
         except PlaneFileProblem as problem:
             finding = problem.findings[0]
-            told.append((("items", index, "stock"), finding.what, finding.expected))
+            told.append((("items", index, finding.key), finding.what, finding.expected))
             entry = {}
         if SET_HERE in item:
             told.append((("items", index, SET_HERE), "is no key here", "take it out"))

@@ -44,6 +44,8 @@ def parsed(text: str, file: Path) -> Raw:
         if "(at line " in words:
             words, _, rest = words.partition(" (at line ")
             line = int(rest.split(",")[0])
+        elif words.endswith(" (at end of document)"):
+            words, line = words.removesuffix(" (at end of document)"), len(text.splitlines())
         raise refused(file, f"is not TOML: {words}", QUOTES, line) from error
     if is_deep(found):
         raise too_deep(file)
