@@ -230,7 +230,13 @@ class ComputablePlane:
     def full_throttle(self) -> FullThrottle:
         """Full throttle, flying and standing still."""
         pitch = 0.0 if self._parts is None else self._parts.pitch
-        return full_throttle(self.complete_drive, self.drag, self.maximum_lift[0], pitch)
+        return full_throttle(
+            self.complete_drive,
+            self.drag,
+            self.maximum_lift[0],
+            pitch=pitch,
+            weight=self.weight,
+        )
 
     @cached_property
     def cruise(self) -> Cruise:

@@ -16,6 +16,7 @@ from foamwright.physics.drive.motor import (
     resistance_from_size,
     warm_resistance,
 )
+from foamwright.physics.drive.motor_limits import BURST_LN, burst_current
 from foamwright.plane import gear
 from foamwright.quantity import Quantity
 
@@ -30,9 +31,6 @@ RESISTANCE_LN = 0.4
 
 NO_LOAD_SHARE = (30.0, 0.5)
 """No-load current at 10 V a kilogram of motor, and ln spread [A kg^-1]; common practice."""
-
-BURST_SHARE = (1000.0, 0.15)
-"""Ten-second current a kilogram of motor, and ln spread [A kg^-1]; common practice."""
 
 
 def told(
@@ -65,7 +63,7 @@ def motor_of(parts: DriveParts, draws: Draws) -> tuple[Motor, Samples, list[str]
     key, label = f"{base}.burst_current", "what the motor bears"
     burst = told(item.burst_current, 0.12, draws, key=key, label=label)
     if burst is None:
-        burst = BURST_SHARE[0] * mass * draws.factor(BURST_SHARE[1], key=key, label=label)
+        burst = burst_current(mass) * draws.factor(BURST_LN, key=key, label=label)
         assumed.append(f"{item.name}: ten-second current from its mass")
     rise = draws.around(
         WINDING_RISE[0], WINDING_RISE[1], key="model.winding", label="motor temperature"

@@ -9,6 +9,7 @@ from foamwright.model.drive import DriveModel
 from foamwright.physics.arrays import Flags, Samples
 from foamwright.physics.drive.equilibrium import Operating, at_throttle
 from foamwright.physics.drive.pack import pack_resistance, pack_voltage
+from foamwright.physics.flight.climb import fastest_climb
 from foamwright.physics.flight.level import (
     DragCurve,
     at_speeds,
@@ -52,6 +53,10 @@ class FullThrottle:
     """Largest motor current [A]."""
     pack_voltage_min: Samples
     """Pack as low as it is flown [V]."""
+    climb_rate: Samples
+    """Fastest steady climb [m s^-1]; 0 where it cannot fly level."""
+    climb_speed: Samples
+    """Airspeed of that climb [m s^-1]."""
     lasts: Samples
     """How long the charge lasts at top speed [s]."""
     beyond: Flags
@@ -113,12 +118,13 @@ def usable_charge(model: DriveModel) -> Samples:
 
 
 def full_throttle(
-    model: DriveModel, drag: PlaneDrag, maximum_lift: Samples, pitch: float
+    model: DriveModel, drag: PlaneDrag, maximum_lift: Samples, *, pitch: float, weight: Samples
 ) -> FullThrottle:
     """Return what full throttle does, flying and standing still."""
     curve = drag_curve(drag, maximum_lift)
     drive, factor = model.drive, model.current_factor
     top = top_speed(curve, drive, FRESH)
+    climb = fastest_climb(curve, top.full.thrust, weight)
     still = np.array([[0.0]])
     static = at_throttle(model.at_rest, still, 1.0, FULL)
     low = at_throttle(model.at_rest, still, 1.0, EMPTY)
@@ -146,6 +152,8 @@ def full_throttle(
         current_max=drawn.max(axis=1) * factor,
         motor_current_max=through.max(axis=1) * factor,
         pack_voltage_min=low.pack_voltage[:, 0] - missed * resistance,
+        climb_rate=climb.rate,
+        climb_speed=climb.speed,
         lasts=usable_charge(model) / current,
         beyond=top.beyond,
         assumed=extrapolated(top.full, drive.propeller.diameter),

@@ -10,9 +10,10 @@ from foamwright.model.ensemble import Draws
 from foamwright.model.lift import Lift
 from foamwright.physics.arrays import Samples
 from foamwright.physics.flight.slow import (
-    APPROACH_FACTOR,
+    approach_speed,
     banked_factor,
     glide,
+    sink,
     stall_speed,
 )
 from foamwright.physics.lift.correction import SECTION_CLMAX_SD
@@ -48,6 +49,8 @@ class SlowFlight:
     """[-]."""
     glide_speed: Samples
     """[m s^-1]."""
+    sink_rate: Samples
+    """Least, motor off [m s^-1]."""
     assumed: tuple[str, ...]
 
 
@@ -112,13 +115,16 @@ def slow_flight(
     largest, said = highest
     stall = stall_speed(weight / lift.area, largest, air.density)
     carries = drag.lift_coefficient <= largest[:, None]
-    ratio, speed = glide(drag.speed, np.where(carries, drag.drag, np.inf), weight)
+    held = np.where(carries, drag.drag, np.inf)
+    ratio, speed = glide(drag.speed, held, weight)
+    lowest, _ = sink(drag.speed, held, weight)
     return SlowFlight(
         maximum_lift=largest,
         stall_speed=stall,
-        approach_speed=APPROACH_FACTOR * stall,
+        approach_speed=approach_speed(stall, np.zeros_like(stall)),
         stall_speed_banked=stall * float(banked_factor(np.array([BANK]))[0]),
         glide_ratio=ratio,
         glide_speed=speed,
+        sink_rate=lowest,
         assumed=(*said, *air.assumed),
     )

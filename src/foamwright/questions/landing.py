@@ -22,6 +22,7 @@ def measure(case: Case) -> Measured:
         figure("stall_speed_45", "stall speed banked 45 degrees", slow.stall_speed_banked, SPEED),
         figure("glide_ratio", "best glide ratio", slow.glide_ratio, NUMBER),
         figure("glide_speed", "speed of best glide", slow.glide_speed, SPEED),
+        figure("sink_rate", "least sink, motor off", slow.sink_rate, SPEED),
         figure("maximum_lift", "largest lift coefficient", slow.maximum_lift, NUMBER),
     )
     return Measured(

@@ -42,6 +42,7 @@ def measure(case: Case) -> Measured:
             flight.static_thrust / case.computed.weight,
             NUMBER,
         ),
+        figure("climb_rate", "fastest climb", flight.climb_rate, SPEED),
         figure("propeller_rpm", "propeller at top speed", flight.top_revolutions, ROTATION),
         figure("pitch_speed", "pitch speed at that rpm", flight.pitch_speed, SPEED),
     )
