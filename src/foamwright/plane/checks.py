@@ -65,8 +65,6 @@ def names(plane: Plane) -> Iterator[Objection]:
             )
         if "." in item.name:
             yield Objection(path=("items", index, "name"), what="a name may hold no dot")
-        if item.count < 1 or item.spares < 0:
-            yield Objection(path=("items", index), what="count must be 1 or more, spares 0 or more")
         seen.add(item.name)
 
 

@@ -14,6 +14,7 @@ from foamwright.plane.checks import objections
 from foamwright.plane.edits import Raw, changed, flattened, index_in, path_of
 from foamwright.plane.filling import frozen, with_stock
 from foamwright.plane.findings import finding_of, key_of, origin
+from foamwright.plane.limits import limits
 from foamwright.plane.plane import Plane
 from foamwright.plane.positions import line_of, lines_of, moved
 from foamwright.plane.stock import Stock
@@ -79,6 +80,8 @@ def validated(raw: Raw, stock: Stock, base: tuple[Path, Path, Lines]) -> Plane:
         told = [finding_of(detail, raw) for detail in error.errors()]
         # The kind comes with the stock entry: where that is not known, one finding will do.
         findings += [t for t in told if not (t[0][-1] == "kind" and t[0][1] in unknown)]
+    if plane is not None:
+        findings += limits(plane)
     if plane is not None and not findings:
         findings += [(o.path, o.what, o.expected) for o in objections(plane, folder)]
     if findings or plane is None:

@@ -6,7 +6,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from foamwright.plane import gear
 from foamwright.plane.edits import Raw
-from foamwright.plane.findings import SET_HERE, Told
+from foamwright.plane.findings import KINDS_OF_ITEMS, SET_HERE, Told
 from foamwright.plane.stock import Stock
 from foamwright.problems import Finding, PlaneFileProblem
 
@@ -54,6 +54,8 @@ def label_of(item: Mapping[str, object]) -> str | None:
 def stock_entry(item: Mapping[str, object], stock: Stock) -> dict[str, object]:
     """Return what the stock knows of an item: by name, by label, or what is typical."""
     kind = item.get("kind")
+    if kind is not None and kind not in KINDS_OF_ITEMS:
+        return {}  # told with the kinds there are
     kind = kind if isinstance(kind, str) else None
     named = item.get("stock")
     if isinstance(named, str):

@@ -28,6 +28,12 @@ KINDS: dict[str, type[Written]] = {
 }
 """Records of the kinds of item that have keys of their own; all others are boards."""
 
+KINDS_OF_ITEMS: tuple[str, ...] = (
+    *KINDS,
+    *get_args(gear.Board.model_fields["kind"].annotation),
+)
+"""All of them."""
+
 SHAPES = {
     "string_type": ("is no text", 'write it in quotes, as in "..."'),
     "int_type": ("is no whole number", "write a number without quotes, point or unit"),
@@ -181,7 +187,7 @@ def finding_of(error: ErrorDetails, raw: Raw) -> Told:
 
 def of_kind(path: Path, item: object) -> Told:
     """Return what is wrong with an item whose kind is missing or unknown."""
-    words = (*KINDS, *get_args(gear.Board.model_fields["kind"].annotation))
+    words = KINDS_OF_ITEMS
     kind = item.get("kind") if isinstance(item, Mapping) else None
     if kind is None:
         return (*path, "kind"), "is missing", f"add it, {listed(words)}"

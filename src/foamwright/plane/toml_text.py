@@ -1,5 +1,6 @@
 """TOML files as text and as plain data, with every way they can be unreadable told kindly."""
 
+import re
 import tomllib
 from pathlib import Path
 
@@ -11,6 +12,9 @@ LARGEST = 2_000_000
 """Largest file read [bytes]."""
 
 QUOTES = 'texts and values with a unit stand in quotes, as in mass = "71 g"'
+
+CHAIN = re.compile(r"(?<![\w-])(?:[\"']?[\w-]++[\"']?[ \t]*\.[ \t]*){40}")
+"""Dozens of keys dotted together: the parser would take hours over thousands."""
 
 
 def refused(file: Path, what: str, expected: str, line: int | None = None) -> PlaneFileProblem:
@@ -35,12 +39,14 @@ def text_of(file: Path) -> str:
 
 def parsed(text: str, file: Path) -> Raw:
     """Return the text as plain data."""
+    if CHAIN.search(text):
+        raise too_deep(file)
     try:
         found = tomllib.loads(text)
     except RecursionError as error:
         raise too_deep(file) from error
     except ValueError as error:  # a number of thousands of digits is no TOMLDecodeError
-        words, line = str(error), None
+        words, line = str(error).partition("; use sys.")[0], None
         if "(at line " in words:
             words, _, rest = words.partition(" (at line ")
             line = int(rest.split(",")[0])
