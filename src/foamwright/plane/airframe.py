@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from foamwright.plane.fields import Angle, Area, Fraction, Length, Mass, Thickness
+from foamwright.plane.fields import Angle, Area, Chord, Extent, Fraction, Length, Mass, Thickness
 from foamwright.plane.placement import Place, Written
 
 Layout = Literal[
@@ -24,7 +24,7 @@ class Station(Written):
     """Height of the leading edge; from the dihedral where it is not given."""
     leading_edge: Length
     """x of the leading edge."""
-    chord: Length
+    chord: Chord
     """Along the flow."""
     thickness: Thickness | None = None
     """Largest thickness, as a length or in percent of the chord."""
@@ -81,9 +81,9 @@ class BodyStation(Written):
 
     x: Length
     """Aft of the nose."""
-    width: Length
+    width: Extent
     """Widest."""
-    height: Length
+    height: Extent
     """Tallest."""
     z: Length | None = None
     """Height of the middle of the cut."""

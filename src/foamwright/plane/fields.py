@@ -10,14 +10,19 @@ from foamwright.problems import QuantityProblem
 from foamwright.quantity import Quantity, read
 
 
-def reader(*dimensions: str) -> Callable[[object], Quantity]:
-    """Return a validator that reads a written quantity of one of some dimensions."""
+def reader(
+    *dimensions: str, limits: tuple[float, float] | None = None
+) -> Callable[[object], Quantity]:
+    """Return a validator that reads a written quantity of one of some dimensions.
+
+    `limits` [SI] are those of the first, where the field knows better than the dimension.
+    """
 
     def validate(written: object) -> Quantity:
         if isinstance(written, Quantity):
             return written
         try:
-            return read(written, *dimensions)
+            return read(written, *dimensions, limits=limits)
         except QuantityProblem as problem:
             finding = problem.findings[0]
             raise PydanticCustomError(
@@ -29,6 +34,12 @@ def reader(*dimensions: str) -> Callable[[object], Quantity]:
 
 Mass = Annotated[Quantity, BeforeValidator(reader("mass"))]
 Length = Annotated[Quantity, BeforeValidator(reader("length"))]
+Chord = Annotated[Quantity, BeforeValidator(reader("length", limits=(0.005, 1.0)))]
+Extent = Annotated[Quantity, BeforeValidator(reader("length", limits=(0.0, 3.0)))]
+Diameter = Annotated[Quantity, BeforeValidator(reader("length", limits=(0.02, 0.5)))]
+Pitch = Annotated[Quantity, BeforeValidator(reader("length", limits=(0.005, 0.5)))]
+Stator = Annotated[Quantity, BeforeValidator(reader("length", limits=(0.001, 0.08)))]
+Share = Annotated[Quantity, BeforeValidator(reader("fraction", limits=(0.0, 1.0)))]
 Elevation = Annotated[Quantity, BeforeValidator(reader("elevation"))]
 Thickness = Annotated[Quantity, BeforeValidator(reader("length", "fraction"))]
 Fraction = Annotated[Quantity, BeforeValidator(reader("fraction"))]

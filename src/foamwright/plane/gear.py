@@ -11,16 +11,19 @@ from foamwright.plane.fields import (
     Angle,
     Charge,
     Current,
+    Diameter,
     Draw,
+    Extent,
     Force,
-    Fraction,
-    Length,
     Mass,
     Money,
+    Pitch,
     Power,
     Resistance,
     RotationSpeed,
+    Share,
     SpeedConstant,
+    Stator,
     Time,
     Torque,
     Voltage,
@@ -61,7 +64,7 @@ class Item(Written):
     """Which rail feeds it."""
     rail_voltage: Voltage | None = None
     """The voltage of that rail where it is neither the pack nor 5 V."""
-    protrudes: Length | None = None
+    protrudes: Extent | None = None
     """How far it stands out of the foam into the air."""
     from_stock: tuple[str, ...] = ()
     """The keys that came from the stock; set on reading, not written."""
@@ -84,8 +87,8 @@ class Motor(Item):
     """A brushless motor."""
 
     kind: Literal["motor"]
-    stator_diameter: Length | None = None
-    stator_height: Length | None = None
+    stator_diameter: Stator | None = None
+    stator_height: Stator | None = None
     kv: SpeedConstant | None = None
     kv_measured: bool = False
     """Whether that Kv was measured (a known speed and volts); a printed one runs 6 % low."""
@@ -102,8 +105,8 @@ class Propeller(Item):
     """A propeller."""
 
     kind: Literal["propeller"]
-    diameter: Length | None = None
-    pitch: Length | None = None
+    diameter: Diameter | None = None
+    pitch: Pitch | None = None
     blades: int = 2
     coefficients: str | None = None
     """A file with columns J, CT, CP beside the plane file."""
@@ -120,7 +123,7 @@ class Pack(Item):
     capacity: Charge | None = None
     cell_resistance: Resistance | None = None
     condition: Literal["good", "ordinary", "tired"] = "ordinary"
-    usable: Fraction | None = None
+    usable: Share | None = None
     c_label: float | None = None
     """The C number printed on it; believed only as far as practice allows."""
     chemistry: Literal["LiPo", "LiHV"] = "LiPo"

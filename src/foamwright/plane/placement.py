@@ -2,7 +2,7 @@
 
 from pydantic import BaseModel, ConfigDict
 
-from foamwright.plane.fields import Length
+from foamwright.plane.fields import Extent, Length
 
 
 class Written(BaseModel):
@@ -34,9 +34,9 @@ class Reach(Written):
 class Size(Written):
     """The box around a thing, as it lies in the plane."""
 
-    length: Length
+    length: Extent
     """Along x."""
-    width: Length
+    width: Extent
     """Along y."""
-    height: Length
+    height: Extent
     """Along z."""

@@ -3,10 +3,11 @@
 from foamwright.plane.fields import (
     Angle,
     Elevation,
+    Extent,
     Fraction,
-    Length,
     Mass,
     Money,
+    Share,
     Speed,
     Temperature,
     Time,
@@ -33,7 +34,7 @@ class Site(Written):
 
     elevation: Elevation | None = None
     temperature: Temperature | None = None
-    humidity: Fraction | None = None
+    humidity: Share | None = None
     wind: Speed | None = None
 
 
@@ -42,4 +43,4 @@ class Thrower(Written):
 
     speed: Speed | None = None
     angle: Angle | None = None
-    height: Length | None = None
+    height: Extent | None = None
