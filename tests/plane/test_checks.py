@@ -62,7 +62,7 @@ def test_a_surface_needs_root_and_tip(loading: Loading, text: str) -> None:
 
 def test_several_faults_are_told_at_once(loading: Loading, text: str) -> None:
     """All findings in one go, each with its own line."""
-    bad = text.replace('servo = "servos"', 'servo = "none"').replace("count = 2", "count = 0")
+    bad = text.replace('servo = "servos"', 'servo = "none"').replace('x = "33 mm"', 'x = "70 mm"')
     with pytest.raises(PlaneFileProblem) as caught:
         loading(bad.replace('x = "10 mm"', 'x = "900 mm"'))
     found = caught.value.findings
