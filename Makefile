@@ -1,5 +1,5 @@
 .DEFAULT_GOAL := help
-.PHONY: help demo test lint quick published bench names clean
+.PHONY: help demo test lint quick published bench names pages clean
 
 BIN := .venv/bin
 READY := .venv/.ready-to-run
@@ -33,6 +33,10 @@ bench: $(TESTABLE)  ## how long the answers take, as ratios to a baseline of the
 names: $(TESTABLE)  ## write docs/names.md and docs/sources.md anew from the code
 	$(BIN)/python -X utf8 tools/list_names.py > docs/names.md
 	$(BIN)/python -X utf8 tools/list_sources.py > docs/sources.md
+
+pages: $(TESTABLE)  ## put today's numbers into what README and docs quote, and draw the picture anew
+	$(BIN)/python tools/console_pages.py --write README.md $(wildcard docs/*.md docs/how-to/*.md)
+	$(BIN)/python tools/draw_terminal.py examples/reedling docs/images/ask-reedling.svg
 
 clean: ## remove what the targets above made
 	rm -rf .venv .pytest_cache .mypy_cache .ruff_cache .import_linter_cache
