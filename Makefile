@@ -30,9 +30,10 @@ published: $(TESTABLE)  ## only the checks against the outside world
 bench: $(TESTABLE)  ## how long the answers take, as ratios to a baseline of the same run
 	$(BIN)/pytest benchmarks
 
-names: $(TESTABLE)  ## write docs/names.md and docs/sources.md anew from the code
+names: $(TESTABLE)  ## write docs/names.md, sources.md and plane-file.md anew from the code
 	$(BIN)/python -X utf8 tools/list_names.py > docs/names.md
 	$(BIN)/python -X utf8 tools/list_sources.py > docs/sources.md
+	$(BIN)/python -X utf8 tools/list_plane_keys.py > docs/plane-file.md
 
 pages: $(TESTABLE)  ## put today's numbers into what README and docs quote, and draw the picture anew
 	$(BIN)/python tools/console_pages.py --write README.md $(wildcard docs/*.md docs/how-to/*.md)
