@@ -123,6 +123,18 @@ def test_the_plane_itself_is_good(tmp_path: Path) -> None:
             id="unknown stock name",
         ),
         pytest.param(
+            ('stock = "motor 1806 2300"', 'stock = "motor 1806 2300"\nkvv = "2250 rpm/V"'),
+            "items.motor.kvv",
+            "did you mean kv?",
+            id="unknown key of an item whose kind the stock tells",
+        ),
+        pytest.param(
+            ('capacity = "650 mAh"', 'capacity = "65000 mAh"'),
+            "items.pack.capacity",
+            "check the unit",
+            id="a hundred times too much",
+        ),
+        pytest.param(
             ('kind = "pack"', 'kind = "packet"'),
             "items.pack.kind",
             "pack",

@@ -72,7 +72,13 @@ def test_several_faults_are_told_at_once(loading: Loading, text: str) -> None:
 
 @pytest.mark.parametrize(
     ("cells", "charge", "grams"),
-    [(3, "450 mAh", 41), (3, "650 mAh", 57), (2, "300 mAh", 21), (4, "850 mAh", 95)],
+    [
+        (3, "450 mAh", 41),
+        (3, "650 mAh", 57),
+        (2, "300 mAh", 21),
+        (4, "850 mAh", 95),
+        (1, "300 mAh", 8.4),
+    ],
 )
 def test_usual_pack_masses(cells: int, charge: str, grams: float) -> None:
     """4 + S (0.6 + 26 Ah) grams, rounded; common practice, no source."""

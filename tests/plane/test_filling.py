@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from foamwright.plane.filling import frozen, label_of, stock_entry, with_stock
+from foamwright.plane.filling import causes, frozen, label_of, stock_entry, with_stock
 from foamwright.plane.stock import Stock, stock
 
 
@@ -98,3 +98,21 @@ def test_a_kind_nobody_knows_is_not_looked_up(shelf: Stock) -> None:
 def test_lists_become_tuples_all_the_way_down() -> None:
     """As strict records want them."""
     assert frozen({"a": [1, [2, {"b": [3]}]]}) == {"a": (1, (2, {"b": (3,)}))}
+
+
+def test_a_label_nobody_knows_wants_a_weighing(shelf: Stock) -> None:
+    """A pack of eight cells is not given the mass of a small one."""
+    eight = {"name": "p", "kind": "pack", "cells": 8, "capacity": "650 mAh"}
+    ((path, what, expected),) = with_stock({"items": [eight]}, shelf)[1]
+    assert path == ("items", 0, "mass")
+    assert "8S 650" in what
+    assert "weigh it" in expected
+
+
+def test_a_wrong_label_is_told_once(shelf: Stock) -> None:
+    """The mass that does not follow from it is no finding of its own."""
+    item = {"name": "p", "kind": "pack", "cells": 40, "capacity": "650 mAh"}
+    told = with_stock({"items": [item]}, shelf)[1]
+    cells = (("items", 0, "cells"), "40 is no number of cells", "8 at most")
+    assert causes([*told, cells]) == [cells]
+    assert causes(told) == told

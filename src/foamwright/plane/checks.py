@@ -184,10 +184,14 @@ def places(plane: Plane) -> Iterator[Objection]:
 
 
 def label_mass(pack: Pack) -> float:
-    """Return a usual pack's mass from its label [kg]; common practice, no source."""
+    """Return a usual pack's mass from its label [kg]; common practice, no source.
+
+    Single cells come with a tiny plug, 4 g less.
+    """
     if pack.cells is None or pack.capacity is None:
         return 0.0
-    return (4.0 + pack.cells * (0.6 + 26.0 * pack.capacity.value / 3600.0)) * 1e-3
+    plug = 4.0 if pack.cells > 1 else 0.0
+    return (plug + pack.cells * (0.6 + 26.0 * pack.capacity.value / 3600.0)) * 1e-3
 
 
 def packs(plane: Plane) -> Iterator[Objection]:

@@ -12,7 +12,7 @@ from pydantic import ValidationError
 
 from foamwright.plane.checks import objections
 from foamwright.plane.edits import Raw, changed, flattened, index_in, path_of
-from foamwright.plane.filling import frozen, with_stock
+from foamwright.plane.filling import causes, frozen, with_stock
 from foamwright.plane.findings import finding_of, key_of, origin
 from foamwright.plane.limits import limits
 from foamwright.plane.plane import Plane
@@ -77,7 +77,7 @@ def validated(raw: Raw, stock: Stock, base: tuple[Path, Path, Lines]) -> Plane:
     try:
         plane = Plane.model_validate(frozen(filled))
     except ValidationError as error:
-        told = [finding_of(detail, raw) for detail in error.errors()]
+        told = [finding_of(detail, filled) for detail in error.errors()]
         # The kind comes with the stock entry: where that is not known, one finding will do.
         findings += [t for t in told if not (t[0][-1] == "kind" and t[0][1] in unknown)]
     if plane is not None:
@@ -94,7 +94,7 @@ def validated(raw: Raw, stock: Stock, base: tuple[Path, Path, Lines]) -> Plane:
                     line=line_of(lines, path),
                     key=key_of(raw, path),
                 )
-                for path, what, expected in findings
+                for path, what, expected in causes(findings)
             )
         )
     return plane

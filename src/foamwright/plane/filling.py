@@ -19,6 +19,12 @@ LABELS = {
 }
 """Keys from which the stock can make an item of a kind that names no entry."""
 
+LABEL_KEYS = {"blades", *(key for keys in LABELS.values() for key in keys)}
+"""All of them, with the one that may be left out."""
+
+UNWEIGHED = "is missing, and what"
+"""How the finding begins that an item's mass does not follow from its label."""
+
 
 def frozen(value: object) -> object:
     """Return plain data with tuples for lists, as strict records want it."""
@@ -67,7 +73,7 @@ def stock_entry(item: Mapping[str, object], stock: Stock) -> dict[str, object]:
         try:
             return stock.item(label, kind)
         except PlaneFileProblem as problem:
-            what = f"is missing, and what a {kind} such as {label} weighs is not known here"
+            what = f"{UNWEIGHED} a {kind} such as {label} weighs is not known here"
             finding = Finding(what=what, expected='weigh it: mass = "... g"', key="mass")
             raise PlaneFileProblem((finding,)) from problem
     return stock.typical(kind)
@@ -95,3 +101,13 @@ def with_stock(raw: Raw, stock: Stock) -> tuple[Raw, list[Told]]:
         taken = tuple(key for key in entry if key not in item and key != "kind")
         filled.append({**entry, **item, SET_HERE: taken})
     return {**raw, "items": filled}, told
+
+
+def causes(findings: list[Told]) -> list[Told]:
+    """Return the findings without masses that are unknown only because the label is wrong."""
+    wrong = {path[1] for path, _, _ in findings if path[0] == "items" and path[-1] in LABEL_KEYS}
+    return [
+        (path, what, expected)
+        for path, what, expected in findings
+        if not (what.startswith(UNWEIGHED) and path[1] in wrong)
+    ]
