@@ -37,6 +37,7 @@ DIMENSIONS: dict[str, tuple[str, str]] = {
     "energy": ("J", "5 Wh"),
     "density": ("kg/m**3", "20 kg/m3"),
     "pressure": ("Pa", "1013 hPa"),
+    "stress": ("Pa", "70 kPa"),
     "money": ("", "12 EUR"),
 }
 """SI unit (rotation in revolutions a second) and an example of each dimension."""

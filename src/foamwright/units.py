@@ -29,6 +29,9 @@ kilogram_force = 9.80665 N = kgf
 ounce_force = 0.2780138509537812 N = ozf
 pascal = N / m ** 2 = Pa
 hectopascal = 100 Pa = hPa
+kilopascal = 1000 Pa = kPa
+megapascal = 1e6 Pa = MPa
+gigapascal = 1e9 Pa = GPa
 joule = N * m = J
 watt = J / s = W
 milliwatt = 0.001 W = mW
@@ -109,6 +112,7 @@ USUAL: dict[str, dict[str, tuple[float, float]]] = {
     "energy": {"Wh": (3600.0, 0.0), "J": (1.0, 0.0)},
     "density": {"kg/m3": (1.0, 0.0)},
     "pressure": {"hPa": (100.0, 0.0), "Pa": (1.0, 0.0)},
+    "stress": {"kPa": (1e3, 0.0), "MPa": (1e6, 0.0), "GPa": (1e9, 0.0), "Pa": (1.0, 0.0)},
 }
 """Factor and offset to SI of the units people write, the likeliest first.
 
@@ -195,6 +199,7 @@ SANE: dict[str, tuple[float, float]] = {
     "energy": (0.0, 1e6),
     "density": (1.0, 3000.0),
     "pressure": (3e4, 1.2e5),
+    "stress": (0.0, 1e12),
     "money": (0.0, 1e6),
 }
 """What a foam plane and its site can be [SI]; outside it something was mistyped."""
@@ -223,6 +228,7 @@ SHOWN: dict[str, dict[str, tuple[str, float, float]]] = {
         "power": ("W", 1.0, 0.0),
         "density": ("kg/m³", 1.0, 0.0),
         "pressure": ("hPa", 0.01, 0.0),
+        "stress": ("kPa", 1e-3, 0.0),
         "number": ("", 1.0, 0.0),
     },
     "imperial": {

@@ -24,9 +24,12 @@ PREFIXES = ("pack", "motor", "propeller", "esc", "servo")
 
 
 def pack_from_label(match: re.Match[str]) -> dict[str, object]:
-    """Return a pack from cells and mAh: m = 4 + S (0.6 + 26 Ah) g within 10 %, common practice."""
+    """Return a pack from cells and mAh: m = 4 + S (0.6 + 26 Ah) g within 10 %, common practice.
+
+    Single cells come with a tiny plug, 4 g less.
+    """
     cells, capacity = int(match["cells"]), float(match["capacity"])
-    mass = (4.0 if cells > 1 else 1.0) + cells * (0.6 + 26.0 * capacity / 1000.0)
+    mass = (4.0 if cells > 1 else 0.0) + cells * (0.6 + 26.0 * capacity / 1000.0)
     length = 54.0 + 12.0 * min(capacity / 1000.0, 2.0)
     width = 30.0 if capacity >= 400 else 20.0
     height = mass / 1.64 / (length * width) * 1000.0
@@ -69,9 +72,18 @@ def motor_from_label(match: re.Match[str]) -> dict[str, object]:
 
 
 def propeller_from_label(match: re.Match[str]) -> dict[str, object]:
-    """Return a propeller from diameter x pitch x blades."""
-    diameter, pitch = float(match["d"]), float(match["p"])
-    blades = int(match["b"] or 2)
+    """Return a propeller from diameter x pitch x blades in inches."""
+    return propeller(float(match["d"]), float(match["p"]), int(match["b"] or 2))
+
+
+def propeller_from_digits(match: re.Match[str]) -> dict[str, object]:
+    """Return a propeller from four digits, diameter and pitch in tenths of an inch."""
+    diameter, pitch = float(match["d"] + match["d10"]), float(match["p"] + match["p10"])
+    return propeller(diameter / 10.0, pitch / 10.0, int(match["b"] or 2))
+
+
+def propeller(diameter: float, pitch: float, blades: int) -> dict[str, object]:
+    """Return a propeller of some inches."""
     mass = 0.13 * diameter**2 * (0.55 + 0.225 * blades)
     return {
         "kind": "propeller",
@@ -87,7 +99,12 @@ def propeller_from_label(match: re.Match[str]) -> dict[str, object]:
 LABELS: tuple[tuple[str, re.Pattern[str], Callable[[re.Match[str]], dict[str, object]]], ...] = (
     (
         "pack",
-        re.compile(r"^(?:pack )?(?P<cells>[1-6])s (?P<capacity>\d{2,4})(?: ?mah)?$"),
+        re.compile(r"^(?:pack )?(?P<cells>[1-6])s[ -]?(?P<capacity>\d{2,4})(?: ?mah)?$"),
+        pack_from_label,
+    ),
+    (
+        "pack",
+        re.compile(r"^(?:pack )?(?P<capacity>\d{2,4})(?: ?mah)?[ -](?P<cells>[1-6])s$"),
         pack_from_label,
     ),
     (
@@ -98,12 +115,23 @@ LABELS: tuple[tuple[str, re.Pattern[str], Callable[[re.Match[str]], dict[str, ob
     (
         "propeller",
         re.compile(
-            r"^(?:propeller )?(?P<d>\d{1,2}(?:\.\d+)?)x(?P<p>\d{1,2}(?:\.\d+)?)(?:x(?P<b>[2-6]))?$"
+            r"^(?:propeller )?(?P<d>\d{1,2}(?:\.\d+)?)x(?P<p>\d{1,2}(?:\.\d+)?)"
+            r"(?:x(?P<b>[2-6]))?(?: ?in)?$"
         ),
         propeller_from_label,
     ),
+    (
+        "propeller",  # the four digits of the trade: propeller 5045 is 5 x 4.5
+        re.compile(r"^propeller (?P<d>[2-9])(?P<d10>\d)(?P<p>[1-9])(?P<p10>\d)(?:x(?P<b>[2-6]))?$"),
+        propeller_from_digits,
+    ),
 )
 """Kinds that can be made from their label, and how it is written."""
+
+
+def plainly(name: str) -> str:
+    """Return a name as the stock keeps it: lower case, single spaces, x for times."""
+    return re.sub(r"(?<=\d)\s*[x×]\s*(?=\d)", "x", " ".join(name.lower().split()))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -118,13 +146,14 @@ class Stock:
 
         Raises PlaneFileProblem with the nearest names if there is none.
         """
-        plain = " ".join(name.lower().split())
-        for candidate in (plain, *(f"{prefix} {plain}" for prefix in (kind, *PREFIXES) if prefix)):
+        plain = plainly(name)
+        full = f"{kind} {plain}" if kind and not plain.startswith(f"{kind} ") else plain
+        for candidate in (plain, full, *(f"{prefix} {plain}" for prefix in PREFIXES)):
             found = self.entries.get(candidate)
             if found is not None and kind in (None, found["kind"]):
                 return found
         for made_kind, pattern, make in LABELS:
-            match = pattern.match(plain)
+            match = pattern.match(full)
             if match is not None and kind in (None, made_kind):
                 return {"name": name, "tag": "common-practice", **make(match)}
         raise PlaneFileProblem((self.unknown(name, plain, kind),))
@@ -174,21 +203,26 @@ def entries_of(text: str, file: Path) -> list[dict[str, object]]:
             key="entry",
         )
         raise PlaneFileProblem((finding,))
-    lines = lines_of(text)
-    findings = [
-        Finding(
-            what=f"entry {number + 1} has no {key}",
-            expected=f'add {key} = "..."',
-            file=file,
-            line=line_of(lines, ("entry", number)),
-            key=f"entry.{number}",
-        )
+    unnamed = [
+        (number, key)
         for number, entry in enumerate(found)
         for key in ("name", "kind")
         if not isinstance(entry.get(key), str)
     ]
-    if findings:
-        raise PlaneFileProblem(tuple(findings))
+    if unnamed:
+        lines = lines_of(text)
+        raise PlaneFileProblem(
+            tuple(
+                Finding(
+                    what=f"entry {number + 1} has no {key}",
+                    expected=f'add {key} = "..."',
+                    file=file,
+                    line=line_of(lines, ("entry", number)),
+                    key=f"entry.{number}",
+                )
+                for number, key in unnamed
+            )
+        )
     return list(found)
 
 
@@ -200,7 +234,7 @@ def shipped() -> Mapping[str, Entry]:
     for file in sorted(folder.iterdir(), key=lambda f: f.name):
         if file.name.endswith(".toml"):
             for entry in entries_of(file.read_text(encoding="utf-8"), Path(file.name)):
-                found[str(entry["name"]).lower()] = entry
+                found[plainly(str(entry["name"]))] = entry
     return MappingProxyType(found)
 
 
@@ -209,6 +243,6 @@ def stock(user_file: Path | None = None) -> Stock:
     entries = dict(shipped())
     if user_file is not None and user_file.is_file():
         for entry in entries_of(text_of(user_file), user_file):
-            name = " ".join(str(entry["name"]).lower().split())
+            name = plainly(str(entry["name"]))
             entries[name] = {**entries.get(name, {}), **entry}
     return Stock(entries=MappingProxyType(entries))
