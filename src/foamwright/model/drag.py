@@ -17,10 +17,12 @@ from foamwright.physics.lift.correction import (
 )
 from foamwright.physics.lift.drag import (
     DRAG_AREA_LN_SD,
+    INTERFERENCE,
     BodyShape,
     Protrusions,
     body_drag_area,
     drag_areas,
+    protrusion_drag_areas,
 )
 from foamwright.physics.lift.strips import StripFlow, profile_drag
 from foamwright.physics.lift.trim import Trim, trim
@@ -129,32 +131,23 @@ def protrusions(plane: Plane, samples: int) -> Protrusions:
     return Protrusions(**{name: np.full(samples, value) for name, value in areas.items()})
 
 
-def no_body(samples: int) -> BodyShape:
-    """Return a body without size for a plane that has none drawn."""
-    none = np.zeros(samples)
-    return BodyShape(
-        length=none + 0.1,
-        diameter=none + 0.01,
-        wetted_area=none,
-        base_area=none,
-        laminar_share=none,
-    )
-
-
 def parasite_area(plane: Plane, speed: Grid, air: AirState, draws: Draws) -> tuple[Samples, Flags]:
     """Return the drag area of all but the lifting surfaces (n, k) [m^2], and who is outside."""
     finish = FINISHES[plane.airframe.finish]
     shapes = [body_shape(body, finish[2], draws.samples) for body in plane.airframe.bodies]
-    first = shapes[0] if shapes else no_body(draws.samples)
+    stuck = protrusions(plane, draws.samples)
     viscosity = air.kinematic_viscosity
-    areas, outside = drag_areas(first, protrusions(plane, draws.samples), speed, viscosity)
-    total = areas.total
+    outside = np.zeros((draws.samples, speed.size), dtype=bool)
+    if shapes:
+        areas, outside = drag_areas(shapes[0], stuck, speed, viscosity)
+        total = areas.total
+    else:  # a bare wing
+        found = np.sum(protrusion_drag_areas(stuck), axis=0)[:, None]
+        total = np.broadcast_to((1.0 + INTERFERENCE) * found, outside.shape)
     for shape in shapes[1:]:
         more, beyond = body_drag_area(shape, speed, viscosity)
         total = total + more
         outside = outside | beyond
-    if not shapes:
-        outside = np.zeros_like(outside)
     factor = draws.factor(
         DRAG_AREA_LN_SD, key="model.parasite_drag", label="drag of body and protrusions"
     )
