@@ -15,6 +15,7 @@ from foamwright.model.drive_parts import DriveParts, needs, parts_of
 from foamwright.model.ensemble import Draws
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
+from foamwright.model.outlines import outlines_of, with_outlines
 from foamwright.model.performance import (
     Cruise,
     FullThrottle,
@@ -60,11 +61,13 @@ class ComputablePlane:
         over where the foam is the same: a change of propeller needs no new lattice.
         """
         self._loaded = loaded
-        self.plane: Plane = loaded.plane
+        self.outlines = outlines_of(loaded.plane.airframe, loaded.folder)
+        airframe = with_outlines(loaded.plane.airframe, self.outlines)
+        self.plane: Plane = loaded.plane.model_copy(update={"airframe": airframe})
         self.draws: Draws = draws
         self.samples = draws.samples
         if like is not None and like.draws is draws:
-            if like.plane.airframe == loaded.plane.airframe:
+            if like.plane.airframe == airframe:
                 self.surfaces, self.planform, self.lift = like.surfaces, like.planform, like.lift
             if like.plane.site == loaded.plane.site:
                 self.air = like.air
@@ -108,7 +111,7 @@ class ComputablePlane:
     @cached_property
     def surfaces(self) -> Drawn:
         """The lifting surfaces, batched."""
-        return drawn(self.plane.airframe)
+        return drawn(self.plane.airframe, self.outlines)
 
     @cached_property
     def planform(self) -> Planform:

@@ -223,7 +223,7 @@ def lift_of(airframe: Airframe, plan: Planform, drawn: Drawn, draws: Draws) -> L
         steerable=steerable,
         induced=induced_form(result, drawn, draws),
         strips=loading_of(result, kept, area),
-        sections=plane_sections(airframe, result, kept),
+        sections=plane_sections(airframe, result, kept, drawn.outlines),
         main=np.isin(result.strip_surface[kept], main),
         pitch_damping=drawn.at_samples(damping, draws),
         assumed=tuple(assumed),

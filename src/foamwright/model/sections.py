@@ -6,6 +6,8 @@ from importlib.resources import files
 import numpy as np
 
 from foamwright.model.foam import relative_thickness
+from foamwright.model.outlines import NO_OUTLINES, Outlines
+from foamwright.model.own_sections import installed_evaluator, own_atlas, own_shapes
 from foamwright.model.surfaces import camber_of
 from foamwright.physics.lift.lattice import LatticeResult
 from foamwright.physics.lift.section import (
@@ -13,6 +15,8 @@ from foamwright.physics.lift.section import (
     SectionTable,
     StripShapes,
     atlas_from_arrays,
+    chosen_strips,
+    joined,
     section_table,
 )
 from foamwright.plane.airframe import Airframe
@@ -65,6 +69,27 @@ def strip_shapes(airframe: Airframe, result: LatticeResult, kept: np.ndarray) ->
     )
 
 
-def plane_sections(airframe: Airframe, result: LatticeResult, kept: np.ndarray) -> SectionTable:
-    """Return the section table of the kept strips."""
-    return section_table(shipped_atlas(), strip_shapes(airframe, result, kept))
+def plane_sections(
+    airframe: Airframe,
+    result: LatticeResult,
+    kept: np.ndarray,
+    outlines: Outlines = NO_OUTLINES,
+) -> SectionTable:
+    """Return the section table of the kept strips, own polars where they can be computed."""
+    atlas = shipped_atlas()
+    shapes = strip_shapes(airframe, result, kept)
+    table = section_table(atlas, shapes)
+    evaluate = installed_evaluator() if outlines else None
+    if evaluate is None:
+        return table
+    order, tables = [], []
+    surfaces = result.strip_surface[kept]
+    for index, section in outlines.items():
+        chosen = np.flatnonzero(surfaces == index)
+        own = own_atlas(atlas, section.points, evaluate)
+        tables.append(section_table(own, own_shapes(own, shapes.flap_chord[chosen])))
+        order.append(chosen)
+    rest = np.flatnonzero(~np.isin(surfaces, list(outlines)))
+    order.append(rest)
+    tables.append(chosen_strips(table, rest))
+    return chosen_strips(joined(tables), np.argsort(np.concatenate(order)))

@@ -12,6 +12,13 @@ import numpy as np
 from foamwright.model import spreads
 from foamwright.model.ensemble import Draws
 from foamwright.model.foam import is_mirrored, relative_thickness
+from foamwright.model.outlines import (
+    FROM_OUTLINE,
+    NO_OUTLINES,
+    Outlines,
+    OwnSection,
+    said_of,
+)
 from foamwright.physics.arrays import Samples
 from foamwright.physics.lift.panels import Flap
 from foamwright.physics.lift.panels import Surface as LatticeSurface
@@ -76,6 +83,8 @@ class Drawn:
     """In the order of the batch."""
     assumed: tuple[str, ...]
     """What was assumed."""
+    outlines: Outlines
+    """Own sections by surface."""
 
     def at_samples(self, values: Samples, draws: Draws) -> Samples:
         """Return (n, ...) values of the samples from (1 + errors, ...) values of the geometries."""
@@ -105,8 +114,11 @@ def camber_of(station: Station, surface: Surface) -> float:
     return DEFAULT_CAMBER if cambered else 0.0
 
 
-def geometry_of(surface: Surface) -> Geometry:
-    """Return a surface as arrays; heights come from the dihedral where none are written."""
+def geometry_of(surface: Surface, section: OwnSection | None = None) -> Geometry:
+    """Return a surface as arrays; heights come from the dihedral where none are written.
+
+    The mean line is that of its own section, if it has one and no station writes its camber.
+    """
     stations = surface.stations
     y = np.array([0.0 if s.y is None else s.y.value for s in stations])
     z = np.array([0.0 if s.z is None else s.z.value for s in stations])
@@ -117,11 +129,16 @@ def geometry_of(surface: Surface) -> Geometry:
     # A wing drawn from the side of the body on is carried through it.
     through = surface.role in THROUGH and y[0] > 0.0
     y[0] = 0.0 if through else y[0]
+    camber = np.array([camber_of(s, surface) for s in stations])
+    if section is not None:
+        line, turned = section.as_lattice_line()
+        own = np.array([s.camber is not None and s.camber.text == FROM_OUTLINE for s in stations])
+        camber, twist = np.where(own, line, camber), twist + np.where(own, turned, 0.0)
     return Geometry(
         leading_edge=np.stack([edge, y, z], axis=-1),
         chord=np.array([s.chord.value for s in stations]),
         twist=twist,
-        camber=np.array([camber_of(s, surface) for s in stations]),
+        camber=camber,
     )
 
 
@@ -196,13 +213,13 @@ def lattice_flaps(controls: tuple[ControlSurface, ...]) -> tuple[Flap, ...]:
     return tuple(flaps)
 
 
-def drawn(airframe: Airframe) -> Drawn:
+def drawn(airframe: Airframe, outlines: Outlines = NO_OUTLINES) -> Drawn:
     """Return all surfaces of an airframe with what a ruler can get wrong."""
     errors = [e for i, s in enumerate(airframe.surfaces) for e in ruler_errors(i, s)]
     surfaces = []
     assumed = []
     for index, surface in enumerate(airframe.surfaces):
-        geometry = geometry_of(surface)
+        geometry = geometry_of(surface, outlines.get(index))
         fields: dict[str, np.ndarray] = {}
         for name in ("leading_edge", "chord", "twist", "camber"):
             value = getattr(geometry, name)
@@ -223,10 +240,17 @@ def drawn(airframe: Airframe) -> Drawn:
                 chordwise=2,
             )
         )
+        if index in outlines:
+            assumed.append(said_of(surface, outlines[index]))
         if surface.profile == "foil" and any(s.camber is None for s in surface.stations):
             camber = camber_of(surface.stations[0], surface)
             assumed.append(f"{surface.name}: camber not measured, {camber:.0%} of the chord")
         if any(s.thickness is None for s in surface.stations):
             thickness = relative_thickness(surface.stations[0])
             assumed.append(f"{surface.name}: thickness not measured, {thickness:.0%} of the chord")
-    return Drawn(surfaces=tuple(surfaces), errors=tuple(errors), assumed=tuple(assumed))
+    return Drawn(
+        surfaces=tuple(surfaces),
+        errors=tuple(errors),
+        assumed=tuple(assumed),
+        outlines=outlines,
+    )
