@@ -133,6 +133,7 @@ def test_without_the_library_the_outline_stands_in_and_says_so(
         ),
         Draws(64, 1),
     )
+    by_ruler.settle()
     assert np.allclose(by_file.lift.neutral_point, by_ruler.lift.neutral_point, atol=1e-5)
     assert np.allclose(by_file.lift.sections.maximum, by_ruler.lift.sections.maximum, rtol=0.01)
     said = " ".join(by_file.lift.assumed)
