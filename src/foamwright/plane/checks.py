@@ -328,6 +328,10 @@ def data_files(plane: Plane, folder: Path) -> Iterator[Objection]:
                 path: Path_ = ("items", index, "coefficients")
                 wanted.append((path, item.coefficients, read_coefficients))
     for path, name, reader in wanted:
+        if Path(name).is_absolute() or ".." in Path(name).parts:
+            what = f"{name} does not lie beside the plane file"
+            yield Objection(path=path, what=what, expected="copy it there, and give its name")
+            continue
         try:
             if callable(reader):
                 reader(folder / name)

@@ -9,6 +9,12 @@ from foamwright.problems import DataFileProblem, Finding
 LARGEST = 2_000_000
 """Largest data file read [bytes]."""
 
+TURNING_BACK = 1e-3
+"""How far points may run back along the chord: round noses do, by a hair [chord]."""
+
+THINNEST = 0.003
+"""Least mean thickness of a section [chord]; a sheet needs no file."""
+
 Row = tuple[float, ...]
 
 
@@ -81,7 +87,30 @@ def read_coordinates(file: Path) -> tuple[Row, ...]:
     if not (-0.05 <= min(along) <= 0.05 and 0.95 <= max(along) <= 1.05):
         found = f"x runs from {min(along):g} to {max(along):g}"
         raise problem(file, None, found, "from 0 at the leading edge to 1: divide by the chord")
-    return tuple(rows)
+    return from_above(file, rows)
+
+
+def from_above(file: Path, rows: list[Row]) -> tuple[Row, ...]:
+    """Return an outline's points with the upper side first; refuse what is no outline."""
+    wanted = "list them from the trailing edge over the top to the nose and back below"
+    nose = min(range(len(rows)), key=lambda index: rows[index][0])
+    first, second = rows[: nose + 1], rows[nose:]
+    if len(first) < 4 or len(second) < 4 or min(rows[0][0], rows[-1][0]) < 0.9:
+        raise problem(file, None, "the points do not run around the section", wanted)
+    for side in (first[::-1], second):
+        turns = next((b for a, b in itertools.pairwise(side) if b[0] < a[0] - TURNING_BACK), None)
+        if turns is not None:
+            raise problem(file, None, f"the points turn back at x = {turns[0]:g}", wanted)
+    gap = mean_height(first) - mean_height(second)
+    if abs(gap) < THINNEST:
+        raise problem(file, None, "the section has no thickness", wanted)
+    return tuple(rows if gap > 0 else rows[::-1])
+
+
+def mean_height(side: list[Row]) -> float:
+    """Return the mean height of one side along the chord."""
+    area = sum(0.5 * (a[1] + b[1]) * (b[0] - a[0]) for a, b in itertools.pairwise(side))
+    return area / (side[-1][0] - side[0][0])
 
 
 def is_number(text: str) -> bool:
@@ -101,7 +130,16 @@ def read_blade(file: Path) -> tuple[Row, ...]:
     for before, after in itertools.pairwise(rows):
         if not 0.0 < before[0] < after[0] <= 1.001:
             raise problem(file, None, "r_over_R does not rise from 0 to 1", "order the rows")
+    for radius, chord, angle in rows:
+        if not (0.0 < chord <= 0.7 and -10.0 <= angle <= 80.0):
+            what = f"at r/R = {radius:g} a chord of {chord:g} R at {angle:g} degrees is no blade"
+            raise problem(file, None, what, "c_over_R is chord over radius, beta_deg in degrees")
+    if rows[-1][0] < 0.9:
+        raise problem(file, None, f"ends at r/R = {rows[-1][0]:g}", "measure out to the tip")
     return rows
+
+
+RIGHT_COEFFICIENTS = "CT = T/(rho n^2 D^4), CP = P/(rho n^3 D^5), n in revolutions a second"
 
 
 def read_coefficients(file: Path) -> tuple[Row, ...]:
@@ -111,4 +149,12 @@ def read_coefficients(file: Path) -> tuple[Row, ...]:
         raise problem(file, None, f"holds {len(rows)} rows", "six at least, from rest on")
     if min(row[0] for row in rows) < 0:
         raise problem(file, None, "J is negative", "J = V/(n D), from 0 on")
+    rest = min(rows)
+    if rest[0] > 0.3 or len({row[0] for row in rows}) < 4:
+        raise problem(file, None, f"begins at J = {rest[0]:g}", "four J at least, from rest on")
+    if not (0.01 <= rest[1] <= 0.5 and 0.005 <= rest[2] <= 0.5):
+        what = f"CT = {rest[1]:g} and CP = {rest[2]:g} nearly at rest are no propeller's"
+        raise problem(file, None, what, RIGHT_COEFFICIENTS)
+    if max(rows)[1] >= rest[1]:
+        raise problem(file, None, "thrust does not fall as J rises", RIGHT_COEFFICIENTS)
     return rows

@@ -85,6 +85,11 @@ def limits(plane: Plane) -> list[Told]:
     for index, thing in enumerate(plane.airframe.protrusions):
         path = ("airframe", "protrusions", index, "count")
         found += outside(path, thing.count, (1, MOST_ALIKE), "pieces")
+    for index, surface in enumerate(plane.airframe.surfaces):
+        if surface.coordinates is not None and surface.profile != "foil":
+            what = f"a {surface.profile} has no section of its own"
+            expected = 'take it out, or write profile = "foil"'
+            found.append((("airframe", "surfaces", index, "coordinates"), what, expected))
     if CURRENCY.fullmatch(plane.currency) is None:
         what = f"{short(plane.currency)} is no currency code"
         found.append((("currency",), what, 'three capitals, as in "EUR"'))
