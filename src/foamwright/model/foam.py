@@ -7,7 +7,7 @@ import numpy as np
 from foamwright.model import spreads
 from foamwright.model.ensemble import Draws
 from foamwright.physics.arrays import Samples
-from foamwright.plane.airframe import Airframe, Foam, Station, Surface
+from foamwright.plane.airframe import Airframe, Body, Foam, Station, Surface
 from foamwright.quantity import show
 
 DENSITY: dict[Foam, tuple[float, float]] = {
@@ -27,6 +27,12 @@ FILL = 0.68
 
 DEFAULT_THICKNESS = 0.08
 """Thickness of a section that was not measured [chord]."""
+
+PIECES = 65
+"""Cuts along a surface or body."""
+
+Solid = tuple[float, float]
+"""Volume and x of its centre [m^3, m]."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -65,25 +71,40 @@ def is_mirrored(surface: Surface) -> bool:
     return surface.role != "fin" if surface.mirrored is None else surface.mirrored
 
 
-def surface_volume(surface: Surface) -> tuple[float, float]:
+def solid(along: np.ndarray, sides: tuple[np.ndarray, np.ndarray], places: np.ndarray) -> Solid:
+    """Return volume and x of the centre of a solid that runs straight between its cuts.
+
+    A cut is as large as the product of its two `sides`, and its middle lies at x = `places`; all
+    arrays are over the cuts (s,). The product is no straight line, so each piece is divided.
+    """
+    fine = np.union1d(np.linspace(along[0], along[-1], PIECES), along)
+    first, second, place = (np.interp(fine, along, values) for values in (*sides, places))
+    cut = first * second
+    volume = float(np.trapezoid(cut, fine))
+    return volume, float(np.trapezoid(cut * place, fine)) / max(volume, 1e-12)
+
+
+def surface_volume(surface: Surface) -> Solid:
     """Return the foam volume of a surface with its twin, and the x of its centre [m^3, m]."""
-    along = span_coordinate(surface)
     chord = np.array([s.chord.value for s in surface.stations])
     edge = np.array([s.leading_edge.value for s in surface.stations])
-    section = FILL * np.array([relative_thickness(s) for s in surface.stations]) * chord**2
-    volume = float(np.trapezoid(section, along))
-    centre = float(np.trapezoid(section * (edge + 0.42 * chord), along)) / max(volume, 1e-12)
-    return volume * (2.0 if is_mirrored(surface) else 1.0), centre
+    thickness = chord * np.array([relative_thickness(s) for s in surface.stations])
+    half, centre = solid(span_coordinate(surface), (FILL * thickness, chord), edge + 0.42 * chord)
+    return half * (2.0 if is_mirrored(surface) else 1.0), centre
 
 
-def volumes(airframe: Airframe) -> tuple[float, float]:
+def body_volume(body: Body) -> Solid:
+    """Return the volume of a body of elliptic cuts, and the x of its centre [m^3, m]."""
+    x = np.array([s.x.value for s in body.stations])
+    width = np.array([s.width.value for s in body.stations])
+    height = np.array([s.height.value for s in body.stations])
+    return solid(x, (0.25 * np.pi * width, height), x)
+
+
+def volumes(airframe: Airframe) -> Solid:
     """Return the volume of the solid foam and the x of its centre [m^3, m]."""
     parts = [surface_volume(surface) for surface in airframe.surfaces]
-    for body in airframe.bodies:
-        x = np.array([s.x.value for s in body.stations])
-        cut = 0.25 * np.pi * np.array([s.width.value * s.height.value for s in body.stations])
-        volume = float(np.trapezoid(cut, x))
-        parts.append((volume, float(np.trapezoid(cut * x, x)) / max(volume, 1e-12)))
+    parts += [body_volume(body) for body in airframe.bodies]
     total = sum(volume for volume, _ in parts)
     return total, sum(volume * centre for volume, centre in parts) / max(total, 1e-12)
 

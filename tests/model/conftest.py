@@ -1,0 +1,45 @@
+"""Planes made computable once for all tests of the model."""
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import pytest
+
+from foamwright.model.computable import ComputablePlane
+from foamwright.model.ensemble import Draws
+from foamwright.plane.document import LoadedPlane, load
+from foamwright.plane.variants import overridden
+
+ROOT = Path(__file__).parents[2]
+FOLDERS = {
+    "reedling": ROOT / "examples" / "reedling",
+    "windrow": ROOT / "examples" / "windrow",
+    "anvil": ROOT / "examples" / "anvil",
+    "saltmarsh": ROOT / "tests" / "journeys" / "planes" / "saltmarsh",
+}
+SAMPLES = 256
+
+Read = Callable[[str], LoadedPlane]
+Computed = Callable[..., ComputablePlane]
+
+
+@pytest.fixture(scope="session")
+def read() -> Read:
+    """Return a plane by its short name."""
+    known = {name: load(folder) for name, folder in FOLDERS.items()}
+    return known.__getitem__
+
+
+@pytest.fixture(scope="session")
+def computed(read: Read) -> Computed:
+    """Return a plane, perhaps with some keys changed, with always the same luck."""
+    draws = {name: Draws(SAMPLES, 1) for name in FOLDERS}
+    known = {name: ComputablePlane(read(name), draws[name]) for name in FOLDERS}
+
+    def computable(name: str, changes: Mapping[str, object] | None = None) -> ComputablePlane:
+        known[name].settle()
+        if not changes:
+            return known[name]
+        return ComputablePlane(overridden(read(name), changes), draws[name], known[name])
+
+    return computable
