@@ -131,3 +131,12 @@ def test_a_variant_that_takes_items_away_keeps_the_lines(tmp_path: Path, text: s
         load(file, "no ballast")
     (finding,) = caught.value.findings
     assert finding.line == bad.split("\n").index('mass = "60 mm"') + 1
+
+
+def test_an_unknown_stock_name_hides_only_its_own_missing_kind(loading: Loading, text: str) -> None:
+    """The kind would have come with the entry; a kind elsewhere is a slip of its own."""
+    wrong = text.replace('kind = "servo"', 'stock = "servo 400 g"')
+    with pytest.raises(PlaneFileProblem) as caught:
+        loading('kind = "plane"\n' + wrong)
+    keys = {finding.key for finding in caught.value.findings}
+    assert keys == {"kind", "items.servos.stock"}

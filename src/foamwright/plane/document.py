@@ -72,14 +72,14 @@ def validated(raw: Raw, stock: Stock, base: tuple[Path, Path, Lines]) -> Plane:
     file, folder, lines = base
     filled, findings = with_stock(raw, stock)
     findings += acting_texts(raw)
-    unknown = {path[1] for path, _, _ in findings if path[-1] == "stock"}
+    kinds_unknown = {(*path[:-1], "kind") for path, _, _ in findings if path[-1] == "stock"}
     plane = None
     try:
         plane = Plane.model_validate(frozen(filled))
     except ValidationError as error:
         told = [finding_of(detail, filled) for detail in error.errors()]
         # The kind comes with the stock entry: where that is not known, one finding will do.
-        findings += [t for t in told if not (t[0][-1] == "kind" and t[0][1] in unknown)]
+        findings += [t for t in told if t[0] not in kinds_unknown]
     if plane is not None:
         findings += limits(plane)
     if plane is not None and not findings:
