@@ -49,6 +49,10 @@ SHAPES = {
 HINGE_GAP = 1.0e-3
 """Width of an open hinge gap [m]; common practice, no source."""
 
+HIGHEST_EFFICIENCY = 1.2
+"""Span efficiency no such plane exceeds [-]: 1 for the best planar wing, a little more with tip
+fins; own derivation."""
+
 GUESSED_DRAG = (0.045, 0.75)
 """Zero-lift drag coefficient and span efficiency behind the thrust-line moment only."""
 
@@ -203,7 +207,11 @@ def plane_drag(
         SECTION_DRAG_LN_SD, key="model.section_drag", label="drag of the wing section"
     )
     profile = profile * (rough * sections)[:, None]
-    induced = np.einsum("nks,nst,nkt->nk", states, lift.induced, states, optimize=True)
+    # First order in the ruler's errors is not always a drag: it is kept above the least possible.
+    induced = np.maximum(
+        np.einsum("nks,nst,nkt->nk", states, lift.induced, states, optimize=True),
+        wanted**2 / (np.pi * lift.aspect_ratio * HIGHEST_EFFICIENCY),
+    )
     area, beyond = parasite_area(plane, speed, air, draws)
     parasite = area / lift.area
     workmanship = draws.factor(spreads.DRAG_LN, key="model.drag", label="drag as a whole")
