@@ -98,8 +98,9 @@ def surface_order(index: int, surface: Surface) -> Iterator[Objection]:
             if not 0.0 < share < 0.5:
                 yield Objection(
                     path=(*path, number, "thickness"),
-                    what=f"a section {share:.0%} thick is none",
-                    expected='for instance "9 %" or "12 mm"',
+                    what=f"no section is {share:.0%} of its chord thick",
+                    expected='for instance "9 %" or "12 mm"; '
+                    f"or is the chord of {station.chord.text} wrong?",
                 )
 
 

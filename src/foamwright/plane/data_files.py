@@ -26,7 +26,9 @@ def problem(file: Path, line: int | None, what: str, expected: str) -> DataFileP
 def text_of(file: Path) -> str:
     """Return a data file's text."""
     if not file.is_file():
-        raise problem(file, None, "there is no such file", "a path relative to the plane file")
+        raise problem(
+            file, None, "there is no such file", "write its name as it lies beside the plane file"
+        )
     if file.stat().st_size > LARGEST:
         raise problem(file, None, "is far too large for such a file", "2 MB at most")
     try:
