@@ -95,5 +95,6 @@ def test_nested_tables_and_dotted_keys_mean_the_same() -> None:
     """Whole items stay tables, so that they can be added or taken away."""
     dotted = flattened({"items.pack.mass": "50 g", "site": {"wind": "4 m/s"}})
     assert dotted == {"items.pack.mass": "50 g", "site.wind": "4 m/s"}
+    assert flattened({"site": {"wind": {"remove": True}}}) == {"site.wind": {"remove": True}}
     nested = flattened({"items": {"pack": {"mass": "50 g"}}})
     assert changed(plane(), nested) == changed(plane(), {"items.pack.mass": "50 g"})

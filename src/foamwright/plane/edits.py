@@ -103,7 +103,7 @@ def flattened(table: Mapping[str, object], prefix: str = "") -> dict[str, object
     for name, value in table.items():
         key = f"{prefix}{name}"
         whole = key.startswith("items.") and key.count(".") == 1
-        if isinstance(value, Mapping) and not whole:
+        if isinstance(value, Mapping) and not whole and not is_removal(value):
             flat.update(flattened(value, f"{key}."))
         else:
             flat[key] = value

@@ -253,8 +253,8 @@ def move_changes(case: Case) -> list[Change]:
     for item in case.plane.items:
         if item.kind in ("motor", "propeller", "glue", "tape", "wire", "rod", "mount", "pack"):
             continue
-        if item.at is None or item.mass is None:
-            continue
+        if item.at is None or item.mass is None or item.mass.value <= 0.0:
+            continue  # what weighs nothing moves no balance
         mass = item.mass.value * item.count
         place = item.at.x.value - lack / mass
         if case.computed.nose + 0.01 <= place <= case.computed.tail - 0.01:
