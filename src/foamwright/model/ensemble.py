@@ -16,6 +16,9 @@ WIDE = 0.12
 LEAST_SHARE = 0.02
 """Smallest share of the variance worth naming."""
 
+MOST_TAKEN = 24
+"""Inputs looked at one after the other for their share."""
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Input:
@@ -87,21 +90,32 @@ class Draws:
 def carriers(draws: Draws, values: Samples, *, most: int = 4) -> tuple[tuple[str, float], ...]:
     """Return which inputs carry the spread of `values` (n,): label and share of the variance.
 
-    The share is the squared correlation with the input's own draws: inputs are independent, so
-    the shares of a response that is near to linear add up to one.
+    The share is the squared rank correlation with the input's own draws. The largest is taken
+    first and taken out of everything else before the next is looked for: few draws of two
+    independent inputs may run alike by luck, and the price of a servo is no cause of a balance.
     """
     finite = np.isfinite(values)
     if finite.sum() < 8 or np.ptp(values[finite]) < 1e-12:  # too few, or nothing varies
         return ()
-    ranked = values[finite].argsort().argsort().astype(float)
-    centred = ranked - ranked.mean()
+    entries = draws.inputs()
+    left = values[finite].argsort().argsort().astype(float)
+    left -= left.mean()
+    whole, luck = float(left @ left), 1.0 / int(finite.sum())
+    columns = np.stack([entry.normals[finite] for entry in entries], axis=1)
+    columns -= columns.mean(axis=0)
     shares: dict[str, float] = {}
-    for entry in draws.inputs():
-        normals = entry.normals[finite]
-        normals = normals - normals.mean()
-        norm = np.sqrt((normals @ normals) * (centred @ centred))
-        share = float((normals @ centred / norm) ** 2) if norm > 0 else 0.0
+    for _ in range(min(len(entries), MOST_TAKEN)):
+        columns /= np.maximum(np.sqrt((columns**2).sum(axis=0)), 1e-9)
+        explained = (left @ columns) ** 2 / whole
+        best = int(np.argmax(explained))
+        if explained[best] < 4.0 * luck:  # two standard errors: no more than luck
+            break
         # 1/n is what pure luck gives; it is taken off before shares are added.
-        shares[entry.label] = shares.get(entry.label, 0.0) + max(share - 1.0 / finite.sum(), 0.0)
+        label = entries[best].label
+        shares[label] = shares.get(label, 0.0) + float(explained[best]) - luck
+        direction = columns[:, best].copy()
+        left -= direction * (direction @ left)
+        columns -= np.outer(direction, direction @ columns)
+        columns[:, best] = 0.0
     largest = sorted(shares.items(), key=lambda pair: -pair[1])[:most]
-    return tuple((name, round(float(share), 3)) for name, share in largest if share >= LEAST_SHARE)
+    return tuple((name, round(share, 3)) for name, share in largest if share >= LEAST_SHARE)
