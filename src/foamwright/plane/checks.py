@@ -34,6 +34,9 @@ UNITS_MEANT = ((10.0, "cm"), (25.4, "inches"), (1000.0, "metres"))
 LIGHTEST_PLANE = 1.2
 """Least mass of a whole plane over that of its heaviest pack [-]."""
 
+LIGHTEST_FOAM = 0.05
+"""Least foam over wing area [kg m^-2]: 2 mm of the lightest sheet, 28 kg/m3, weigh 0.056."""
+
 OVERHANG = 0.3
 """How far outside the foam a part's middle may be [m]."""
 
@@ -244,7 +247,7 @@ def scale(plane: Plane) -> Iterator[Objection]:
             continue
         area, span = half_wing(surface)
         path: Path_ = ("airframe", "surfaces", index, "stations")
-        heavier = in_ounces(plane)
+        heavier = in_ounces(plane, area)
         mass = listed_mass(plane) if heavier is None else heavier
         sizes = meant_sizes(span, area / span, mass)
         if not is_wing_size(span, area / span):
@@ -292,23 +295,32 @@ def proposed(sizes: list[tuple[float, str, str]]) -> str:
     return "; or ".join(text for _, _, text in sizes) or limits
 
 
-def in_ounces(plane: Plane) -> float | None:
-    """Return the whole mass with the foam's in ounces, if as written it is hardly a pack's [kg]."""
+def lighter_than_its_pack(plane: Plane) -> bool:
+    """Return whether the whole plane is hardly heavier than its own pack."""
     heaviest = max((label_mass(i) for i in plane.items if isinstance(i, Pack)), default=0.0)
-    mass, bare = listed_mass(plane), plane.airframe.bare_mass
-    if bare is None or mass >= LIGHTEST_PLANE * heaviest:
+    return listed_mass(plane) < LIGHTEST_PLANE * heaviest
+
+
+def in_ounces(plane: Plane, area: float) -> float | None:
+    """Return the whole mass with the foam's in ounces, if as written it cannot be [kg]."""
+    bare = plane.airframe.bare_mass
+    if bare is None:
         return None
-    return mass + bare.value * (1e3 * OUNCE - 1.0)
+    if not lighter_than_its_pack(plane) and bare.value >= LIGHTEST_FOAM * area:
+        return None
+    return listed_mass(plane) + bare.value * (1e3 * OUNCE - 1.0)
 
 
 def too_light(plane: Plane, heavier: float, loading: float) -> Objection:
-    """Return the objection to a plane hardly heavier than its own pack."""
+    """Return the objection to a plane hardly heavier than its own pack, or to foam like paper."""
     bare = plane.airframe.bare_mass
     grams = 0.0 if bare is None else bare.value * 1e3 * OUNCE
+    what = f"all of it would weigh {show(listed_mass(plane), 'mass')}, hardly more than its pack"
+    if not lighter_than_its_pack(plane) and bare is not None:
+        what = f"{bare.text} of foam for such a wing would be thinner than any sheet"
     return Objection(
         path=("airframe", "bare_mass"),
-        what=f"all of it would weigh {show(listed_mass(plane), 'mass')}, hardly more than its pack "
-        "alone",
+        what=what,
         expected=f"{show(grams, 'mass')}? If ounces were meant, all of it would weigh "
         f"{show(heavier, 'mass')} and the wing loading be {show(loading, 'wing loading')}",
     )
