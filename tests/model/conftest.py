@@ -1,5 +1,6 @@
 """Planes made computable once for all tests of the model."""
 
+import shutil
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -18,6 +19,9 @@ FOLDERS = {
     "saltmarsh": ROOT / "tests" / "journeys" / "planes" / "saltmarsh",
 }
 SAMPLES = 256
+
+COEFFICIENTS = (0.0, 0.15, 0.3, 0.45, 0.6, 0.75)
+"""Advance ratios of the invented propeller table beside a copy of the glider."""
 
 Read = Callable[[str], LoadedPlane]
 Computed = Callable[..., ComputablePlane]
@@ -43,3 +47,16 @@ def computed(read: Read) -> Computed:
         return ComputablePlane(overridden(read(name), changes), draws[name], known[name])
 
     return computable
+
+
+@pytest.fixture(scope="session")
+def measured_propeller(tmp_path_factory: pytest.TempPathFactory) -> LoadedPlane:
+    """Return the glider with an invented table of coefficients for its propeller."""
+    folder = tmp_path_factory.mktemp("reedling")
+    shutil.copy(FOLDERS["reedling"] / "plane.toml", folder)
+    rows = [
+        f"{J},{0.11 * (1 - (J / 0.75) ** 2):.5f},{0.05 * (1 - 0.7 * (J / 0.75) ** 2):.5f}"
+        for J in COEFFICIENTS
+    ]
+    (folder / "bench.csv").write_text("\n".join(["J,CT,CP", *rows]) + "\n", encoding="utf-8")
+    return overridden(load(folder), {"items.propeller.coefficients": "bench.csv"})

@@ -13,7 +13,7 @@ Computed = Callable[..., ComputablePlane]
 
 def helmbold(aspect_ratio: float) -> float:
     """Return the lift slope of a straight wing (Helmbold 1942) [rad^-1]."""
-    return 2.0 * np.pi * aspect_ratio / (2.0 + np.sqrt(4.0 + aspect_ratio**2))
+    return float(2.0 * np.pi * aspect_ratio / (2.0 + np.sqrt(4.0 + aspect_ratio**2)))
 
 
 def test_the_glider_has_the_textbook_neutral_point(computed: Computed) -> None:

@@ -27,7 +27,7 @@ def test_every_spread_is_a_positive_number_with_words(name: str) -> None:
 
 def test_a_ruler_and_a_kitchen_scale() -> None:
     """Millimetres and grams as the trade has them: 1 mm on foam, a gram-reading scale below 1 g."""
-    assert spreads.RULER == pytest.approx(1e-3)
+    assert pytest.approx(1e-3) == spreads.RULER
     assert 0.3e-3 < spreads.SCALE < 1e-3
     assert spreads.PLACE_X >= spreads.RULER
 

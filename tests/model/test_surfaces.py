@@ -41,7 +41,15 @@ def own_geometries(plane: Drawn, draws: Draws) -> tuple[LatticeSurface, ...]:
                 if error.surface == index and error.field == name:
                     value = value + np.multiply.outer(normals[:, number], error.change)
             fields[name] = value
-        found.append(dataclasses.replace(surface, **fields))
+        found.append(
+            dataclasses.replace(
+                surface,
+                leading_edge=fields["leading_edge"],
+                chord=fields["chord"],
+                twist=fields["twist"],
+                camber=fields["camber"],
+            )
+        )
     return tuple(found)
 
 

@@ -193,7 +193,7 @@ def weakest(case: Case) -> str:
 
 def changes(case: Case) -> list[Change]:
     """Return what might bring the current down or the limit up."""
-    found = exchange.other_propellers(case, ((0.0, -1.0), (-0.5, 0.0), (-1.0, 0.0)))
+    found = exchange.other_propellers(case, ((0.0, -1.0), (-0.5, 0.0), (-1.0, 0.0), (-1.0, -1.0)))
     found += exchange.other_packs(case)
     esc = exchange.first_of(case, "esc")
     if isinstance(esc, SpeedController):
