@@ -14,6 +14,7 @@ COLUMNS: dict[str, tuple[str, ...]] = {
     "pack": ("cells", "capacity"),
     "esc": ("current_limit", "resistance"),
     "servo": ("torque", "speed", "stall_current"),
+    "foam": ("density", "compressive_strength", "shear_strength"),
 }
 """Which numbers of a kind are worth a column; others show their draw."""
 
