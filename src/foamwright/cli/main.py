@@ -2,7 +2,7 @@
 
 import click
 
-from foamwright.cli import ask, build, compare
+from foamwright.cli import ask, build, compare, draw
 from foamwright.cli.exits import Guarded
 
 
@@ -30,5 +30,6 @@ def main(context: click.Context) -> None:
 main.add_command(ask.ask)
 main.add_command(ask.level)
 main.add_command(compare.compare)
+main.add_command(draw.draw)
 main.add_command(build.new)
 main.add_command(build.stock)
