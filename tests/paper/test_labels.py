@@ -2,7 +2,7 @@
 
 from itertools import combinations
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from foamwright.paper.labels import Field, Span, area, overlap, placed
@@ -26,6 +26,7 @@ PLACES = st.lists(
 )
 
 
+@settings(max_examples=15)
 @given(PLACES)
 def test_no_name_lies_on_another_or_on_the_foam(spots: list[tuple[float, float]]) -> None:
     """Wherever parts sit, even on top of one another."""

@@ -66,11 +66,31 @@ def letters(top: d.View) -> float:
     return max(SMALLEST, LETTERS * max(right - left, high - low))
 
 
+def chord_places(sheet: Sheet, top: d.View, size: float) -> tuple[d.Outline, ...]:
+    """Return the boxes that the dimensions of root and tip chord need, with their words."""
+    wing, (low, high) = wing_of(sheet), top.frame[1]
+    found = []
+    for cut, name, ends in (
+        (wing.cuts[-1], "tip", (low - 2.4 * size, low)),
+        (wing.cuts[0], "root", (high, high + 2.7 * size)),
+    ):
+        half = max(cut.chord, width_of(chord_words(name, cut), size)) / 2 + 0.7 * size
+        middle = cut.edge[0] + cut.chord / 2
+        left, right = middle - half, middle + half
+        found.append([(left, ends[0]), (right, ends[0]), (right, ends[1]), (left, ends[1])])
+    return tuple(found)
+
+
+def chord_words(name: str, cut: Cut) -> str:
+    """Return the words on a chord's dimension."""
+    return f"{name} {number(cut.chord)} mm"
+
+
 def layout(sheet: Sheet) -> Layout:
     """Return the places of everything."""
     top, side, front = d.from_above(sheet), d.from_the_side(sheet), d.from_the_front(sheet)
     u = letters(top)
-    labels = d.names(sheet, top, u)
+    labels = d.names(sheet, top, u, chord_places(sheet, top, u))
     (left, right), (low, high) = top.frame
     low = min([low - 2.6 * u, *(label.elbow[1] - u for label in labels)])
     row = max([high + 3.6 * u, *(label.elbow[1] + 2 * u for label in labels)])
@@ -204,8 +224,8 @@ def dimensions(sheet: Sheet, plan: Layout) -> str:
             marks.dimension(
                 (plan.span_at, start), (plan.span_at, start + span), f"span {number(span)} mm", u
             ),
-            chord(tip, low - 1.0 * u, f"tip {number(tip.chord)} mm", u),
-            chord(root, high + 2.0 * u, f"root {number(root.chord)} mm", u),
+            chord(tip, low - 1.0 * u, chord_words("tip", tip), u),
+            chord(root, high + 2.0 * u, chord_words("root", root), u),
             marks.dimension((nose, below), (tail, below), f"length {number(tail - nose)} mm", u),
         ],
         class_="dimensions",

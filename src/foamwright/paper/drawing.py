@@ -158,15 +158,18 @@ def crossing(outline: Outline, low: float, high: float) -> Span | None:
 def feet(part: Part, view: View) -> tuple[Spot, ...]:
     """Return where on a part its leader may start, the middle first."""
     reach = 0.0 if part.size is None else part.size[view.sides[0]]
-    shares = (0.0, -0.15, 0.15, -0.3, 0.3, -0.42, 0.42)
+    shares = (0.0, -0.2, 0.2, -0.4, 0.4)
     spots = map(view.seen, part.places)
     return tuple(dict.fromkeys((x + share * reach, y) for x, y in spots for share in shares))
 
 
-def names(sheet: Sheet, view: View, size: float) -> tuple[Label, ...]:
-    """Return the names of all parts, from both ends inwards: leaders then nest."""
+def names(sheet: Sheet, view: View, size: float, taken: tuple[Outline, ...]) -> tuple[Label, ...]:
+    """Return the names of all parts, from both ends inwards: leaders then nest.
+
+    `taken` are places that dimensions need.
+    """
     middle = statistics.median([p.places[0][0] for p in sheet.parts] or [0.0])
-    obstacles = [*view.foam]
+    obstacles = [*view.foam, *taken]
     for disc in sheet.discs:
         x, y = view.seen(disc.place)
         half = disc.diameter / 2
@@ -178,7 +181,9 @@ def names(sheet: Sheet, view: View, size: float) -> tuple[Label, ...]:
         found = (crossing(outline, low, high) for outline in obstacles)
         return [span for span in found if span is not None]
 
-    field = Field(foam=foam, ends=view.frame[1], size=size)
+    field = Field(
+        foam=foam, ends=frame_of(spot for outline in obstacles for spot in outline)[1], size=size
+    )
     named = tuple(
         (tame(part.name), feet(part, view))
         for part in sorted(sheet.parts, key=lambda p: -abs(p.places[0][0] - middle))

@@ -7,8 +7,11 @@ from functools import partial
 
 from foamwright.paper.svg import Spot, width_of
 
-MOST_LEVELS = 60
+MOST_LEVELS = 36
 """Rows tried on each side before a name is put beyond everything."""
+
+AIR, LEAST_AIR = 0.2, 0.04
+"""Room between two leaders over the size of the letters: wanted, and where there is less."""
 
 Span = tuple[float, float]
 
@@ -72,9 +75,9 @@ def runs(label: Label, air: float) -> tuple[tuple[Span, Span], ...]:
     )
 
 
-def collide(first: Label, second: Label, size: float) -> bool:
+def collide(first: Label, second: Label, size: float, air: float = AIR) -> bool:
     """Return whether words lie on words or on a leader, or leaders lie on each other."""
-    if math.dist(first.foot, second.foot) < 0.35 * size:
+    if math.dist(first.foot, second.foot) < 1.75 * air * size:
         return True  # two dots as one
     boxes = (area(first, size), area(second, size))
     if all(overlap(a, b) for a, b in zip(*boxes, strict=True)):
@@ -86,7 +89,7 @@ def collide(first: Label, second: Label, size: float) -> bool:
             return True
     return any(
         all(overlap(a, b) for a, b in zip(one, two, strict=True))
-        for one in runs(first, 0.2 * size)
+        for one in runs(first, air * size)
         for two in runs(second, 0.0)
     )
 
@@ -135,14 +138,47 @@ def length(label: Label, middle: Spot) -> float:
 
 
 def placed(named: tuple[tuple[str, tuple[Spot, ...]], ...], field: Field) -> tuple[Label, ...]:
-    """Return a label for every name; each has the spots its leader may start from."""
-    found: list[Label] = []
-    for words, feet in named:
-        options = sorted(candidates(words, feet, field), key=partial(length, middle=feet[0]))
-        free = (o for o in options if not any(collide(o, other, field.size) for other in found))
+    """Return a label for every name, in the order given.
+
+    Each name has the spots its leader may start from, the best first. Names take the nearest free
+    place one after the other; of a few orders the one with the shortest leaders is kept.
+    """
+    options = [
+        sorted(candidates(words, feet, field), key=partial(length, middle=feet[0]))
+        for words, feet in named
+    ]
+    count = range(len(named))
+    along = sorted(count, key=lambda i: named[i][1][0][0])
+    orders = (list(count), along)
+    tries = [in_order(order, named, options, field) for order in orders]
+
+    def whole(labels: dict[int, Label]) -> float:
+        return sum(length(label, named[i][1][0]) for i, label in labels.items())
+
+    best = min(tries, key=whole)
+    return tuple(best[i] for i in count)
+
+
+def in_order(
+    order: list[int],
+    named: tuple[tuple[str, tuple[Spot, ...]], ...],
+    options: list[list[Label]],
+    field: Field,
+) -> dict[int, Label]:
+    """Return labels placed one after the other, each where it is nearest and free."""
+    found: dict[int, Label] = {}
+    for i in order:
+        others = list(found.values())
+        free = (
+            option
+            for air in (AIR, LEAST_AIR)
+            for option in options[i]
+            if not any(collide(option, x, field.size, air) for x in others)
+        )
         label = next(free, None)
-        found.append(label if label is not None else beyond(words, feet[0], found, field))
-    return tuple(found)
+        words, feet = named[i]
+        found[i] = label if label is not None else beyond(words, feet[0], others, field)
+    return found
 
 
 def beyond(words: str, foot: Spot, found: list[Label], field: Field) -> Label:
