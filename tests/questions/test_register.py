@@ -1,0 +1,119 @@
+"""Every question in the register keeps the promises all of them make."""
+
+from collections.abc import Callable, Mapping
+
+import pytest
+
+from foamwright.questions.answer import Answer
+from foamwright.questions.case import Case
+from foamwright.questions.chance import verdict
+from foamwright.questions.register import QUESTIONS
+
+CaseOf = Callable[[str], Case]
+AnswersOf = Callable[[str], Mapping[str, Answer]]
+
+PLANES = ("reedling", "windrow", "anvil")
+ORDER = ["weight", "balance", "electrics", "speed", "endurance", "landing", "rules", "cost"]
+
+WISHES = (
+    ("weight", "targets.mass_line"),
+    ("speed", "targets.top_speed"),
+    ("endurance", "targets.endurance"),
+    ("landing", "targets.stall_speed"),
+    ("cost", "targets.budget"),
+)
+
+
+def test_the_questions_come_in_the_order_a_builder_meets_them() -> None:
+    """Weigh, balance, wire, fly, land, pay."""
+    assert [question.id for question in QUESTIONS] == ORDER
+
+
+def test_every_question_is_a_question() -> None:
+    """One sentence with its question mark, none twice."""
+    asked = [question.asks for question in QUESTIONS]
+    assert all(text.endswith("?") and text[0].isupper() for text in asked)
+    assert len(set(asked)) == len(asked)
+
+
+@pytest.mark.parametrize("plane", PLANES)
+def test_every_answer_says_what_it_answers(answers_of: AnswersOf, plane: str) -> None:
+    """The id and the sentence are the question's, the reason is a sentence."""
+    for question in QUESTIONS:
+        answer = answers_of(plane)[question.id]
+        assert (answer.question, answer.asks) == (question.id, question.asks)
+        assert answer.because.endswith(".")
+
+
+@pytest.mark.parametrize("plane", PLANES)
+def test_the_verdict_is_the_word_for_the_chance(answers_of: AnswersOf, plane: str) -> None:
+    """And only an open question has no chance."""
+    for answer in answers_of(plane).values():
+        assert answer.verdict == verdict(answer.probability)
+        assert (answer.probability is None) == bool(answer.missing)
+
+
+@pytest.mark.parametrize("plane", PLANES)
+def test_shares_of_the_spread_are_sane(answers_of: AnswersOf, plane: str) -> None:
+    """The largest first, together no more than all of it; a price carries nothing but costs."""
+    for answer in answers_of(plane).values():
+        shares = [share.share for share in answer.carried_by]
+        assert shares
+        assert shares == sorted(shares, reverse=True)
+        assert sum(shares) <= 1.05
+        names = [share.input for share in answer.carried_by]
+        assert len(set(names)) == len(names)
+        assert all(name.startswith("price") == (answer.question == "cost") for name in names)
+
+
+@pytest.mark.parametrize("plane", PLANES)
+def test_remedies_help_and_come_best_first(answers_of: AnswersOf, plane: str) -> None:
+    """Up to three; the chance first among the effects; each gains at least 2 points."""
+    for answer in answers_of(plane).values():
+        assert len(answer.remedies) <= 3
+        gains = []
+        for remedy in answer.remedies:
+            first = remedy.effect[0]
+            assert first.figure == "probability"
+            assert first.before == answer.probability
+            gains.append((first.after or 0.0) - (first.before or 0.0))
+            told = {figure.name: figure.value for figure in answer.figures}
+            assert all(effect.before == told[effect.figure] for effect in remedy.effect[1:])
+        assert gains == sorted(gains, reverse=True)
+        assert all(gain >= 0.02 for gain in gains)
+
+
+@pytest.mark.parametrize(("question", "key"), WISHES)
+def test_without_its_wish_a_question_is_open(reedling: Case, question: str, key: str) -> None:
+    """It names the wish, keeps its figures, and offers no remedy for what nobody asked."""
+    asked = next(entry for entry in QUESTIONS if entry.id == question)
+    answer = asked.answer(reedling.changed({key: None}))
+    assert (answer.verdict, answer.probability) == ("open", None)
+    assert any(missing.startswith(key) for missing in answer.missing)
+    assert answer.figures
+    assert answer.remedies == ()
+
+
+@pytest.mark.parametrize("part", ["motor", "propeller", "pack"])
+@pytest.mark.parametrize("question", ["electrics", "speed", "endurance", "rules"])
+def test_without_a_whole_drive_flying_is_open(reedling: Case, question: str, part: str) -> None:
+    """The part that is missing is named."""
+    asked = next(entry for entry in QUESTIONS if entry.id == question)
+    answer = asked.answer(reedling.changed({f"items.{part}": None}))
+    assert answer.verdict == "open"
+    assert any(part in missing for missing in answer.missing)
+    assert answer.remedies == ()
+
+
+def test_the_same_case_is_answered_the_same_twice(reedling: Case, answers_of: AnswersOf) -> None:
+    """Nothing is used up by asking."""
+    for question in QUESTIONS:
+        assert question.answer(reedling) == answers_of("reedling")[question.id]
+
+
+def test_asked_alone_a_question_tells_the_same_numbers(reedling: Case) -> None:
+    """A fresh case, one question only, the last one first."""
+    fresh = reedling.changed({})
+    alone = [question.answer(fresh) for question in reversed(QUESTIONS)]
+    among = [question.answer(reedling) for question in reversed(QUESTIONS)]
+    assert [answer.figures for answer in alone] == [answer.figures for answer in among]
