@@ -1,5 +1,7 @@
 """Every question in the register keeps the promises all of them make."""
 
+import dataclasses
+import json
 from collections.abc import Callable, Mapping
 
 import pytest
@@ -9,7 +11,6 @@ from foamwright.questions.case import Case
 from foamwright.questions.chance import verdict
 from foamwright.questions.register import QUESTIONS
 
-CaseOf = Callable[[str], Case]
 AnswersOf = Callable[[str], Mapping[str, Answer]]
 
 PLANES = ("reedling", "windrow", "anvil")
@@ -117,3 +118,46 @@ def test_asked_alone_a_question_tells_the_same_numbers(reedling: Case) -> None:
     alone = [question.answer(fresh) for question in reversed(QUESTIONS)]
     among = [question.answer(reedling) for question in reversed(QUESTIONS)]
     assert [answer.figures for answer in alone] == [answer.figures for answer in among]
+
+
+@pytest.mark.parametrize("plane", PLANES)
+def test_every_answer_is_plain_enough_for_json(answers_of: AnswersOf, plane: str) -> None:
+    """No number is infinite or not a number, nothing is an array."""
+    for answer in answers_of(plane).values():
+        told = dataclasses.asdict(answer)
+        assert json.loads(json.dumps(told, allow_nan=False))["question"] == answer.question
+
+
+@pytest.mark.parametrize("plane", PLANES)
+def test_every_band_lies_around_its_median(answers_of: AnswersOf, plane: str) -> None:
+    """10 % point, median and 90 % point in that order, or none of the three."""
+    for answer in answers_of(plane).values():
+        for figure in answer.figures:
+            band = (figure.low, figure.value, figure.high)
+            assert band == (None, None, None) or None not in band, figure.name
+            if figure.low is not None and figure.value is not None and figure.high is not None:
+                assert figure.low <= figure.value <= figure.high, figure.name
+
+
+@pytest.mark.parametrize("plane", PLANES)
+def test_limits_are_the_right_way_around(answers_of: AnswersOf, plane: str) -> None:
+    """The least wanted is below the most wanted where both are told."""
+    limits = [
+        (figure.limit_low, figure.limit_high)
+        for answer in answers_of(plane).values()
+        for figure in answer.figures
+    ]
+    both = [(low, high) for low, high in limits if low is not None and high is not None]
+    assert both
+    assert all(low < high for low, high in both)
+
+
+@pytest.mark.parametrize("plane", PLANES)
+def test_figures_of_one_answer_have_names_of_their_own(answers_of: AnswersOf, plane: str) -> None:
+    """No name and no label twice in an answer; names are made for JSON."""
+    for answer in answers_of(plane).values():
+        names = [figure.name for figure in answer.figures]
+        labels = [figure.label for figure in answer.figures]
+        assert len(set(names)) == len(names)
+        assert len(set(labels)) == len(labels)
+        assert all(name.isidentifier() and name == name.lower() for name in names)
