@@ -211,18 +211,18 @@ def test_an_unweighed_pack_is_told_first(case: CaseOf) -> None:
 
 
 @pytest.mark.parametrize(
-    ("plane", "least", "aim", "most"),
+    ("plane", "wanted"),
     [
-        ("reedling", 0.05, 0.10, 0.15),
-        ("windrow", 0.05, 0.08, 0.15),
-        ("anvil", 0.08, 0.10, 0.18),
+        ("reedling", (0.05, 0.10, 0.15)),
+        ("windrow", (0.05, 0.08, 0.15)),
+        ("anvil", (0.08, 0.10, 0.18)),
     ],
 )
 def test_the_wanted_margin_is_the_layout_s(
-    case: CaseOf, plane: str, least: float, aim: float, most: float
+    case: CaseOf, plane: str, wanted: tuple[float, float, float]
 ) -> None:
     """Common practice by layout, no source; the builder's own limits win and bound the aim."""
     found = balance.window(case(plane))
-    assert (found.least, found.aim, found.most) == (least, aim, most)
+    assert (found.least, found.aim, found.most) == wanted
     own = balance.window(case(plane).changed({"targets.margin_low": "12 %"}))
     assert (own.least, own.aim) == (0.12, 0.12)
