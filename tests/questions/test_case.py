@@ -46,7 +46,7 @@ def test_shares_of_the_carriers_are_shares(case: Named, name: str) -> None:
 
 
 def test_the_heaviest_doubt_carries_the_weight(case: Named) -> None:
-    """Glue ± 3 g of a sum that is ± 3.9 g: its square share is 59 %; rank correlation sees 50-65."""
+    """Glue ± 3 g of a sum that is ± 3.9 g: 59 % of its square."""
     plane = case("reedling")
     first = carried_by(plane, weight.measure(plane))[0]
     assert first.input == "mass of glue, tape and wire"
