@@ -7,6 +7,7 @@ import pytest
 
 from foamwright.questions import rules
 from foamwright.questions.case import Case
+from foamwright.questions.thresholds import of_region
 
 CaseOf = Callable[[str], Case]
 
@@ -96,7 +97,7 @@ def test_an_unfinished_drive_matters_where_speed_does(reedling: Case) -> None:
 def test_every_threshold_of_the_region_is_cited(reedling: Case, region: str) -> None:
     """With its citation in brackets; what is not read says how it is held; never legal advice."""
     answer = rules.answer(reedling.changed({"region": region}))
-    for threshold in rules.of_region(region):
+    for threshold in of_region(region):
         assert f"[{threshold.citation}" in answer.because
         assert threshold.held == "read" or f", {threshold.held}]" in answer.because
     assert f"region {region}" in answer.assumed
