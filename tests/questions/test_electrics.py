@@ -33,7 +33,8 @@ def test_the_figures_are_named_for_good(reedling: Case) -> None:
     assert limits["current_max"] == (None, value(reedling, "esc_current_borne"))
     assert limits["current_headroom"] == (1.0, None)
     assert limits["pack_voltage_min"] == (9.0, None)
-    assert limits["pack_temperature"] == (None, pytest.approx(273.15 + 60.0))
+    assert limits["pack_temperature"] == (None, electrics.HOT_PACK)
+    assert pytest.approx(273.15 + 60.0) == electrics.HOT_PACK
     assert limits["esc_current_borne"] == limits["motor_current_borne"] == (None, None)
 
 

@@ -6,15 +6,39 @@ from collections.abc import Callable, Mapping
 
 import pytest
 
+from foamwright.quantity import in_units
+from foamwright.questions import electrics, endurance, rules, speed
 from foamwright.questions.answer import Answer
-from foamwright.questions.case import Case
+from foamwright.questions.case import Case, Measured
 from foamwright.questions.chance import verdict
 from foamwright.questions.register import QUESTIONS
+from foamwright.questions.remedies import Change
 
 AnswersOf = Callable[[str], Mapping[str, Answer]]
+Changes = Callable[[Case], list[Change]]
+Measure = Callable[[Case], Measured]
 
 PLANES = ("reedling", "windrow", "anvil")
 ORDER = ["weight", "balance", "electrics", "speed", "endurance", "landing", "rules", "cost"]
+
+SI = {
+    "mass": {"kg"},
+    "length": {"m"},
+    "speed": {"m s^-1"},
+    "current": {"A"},
+    "voltage": {"V"},
+    "force": {"N"},
+    "time": {"s"},
+    "energy": {"J"},
+    "energy per distance": {"J m^-1"},
+    "wing loading": {"kg m^-2"},
+    "rotation speed": {"s^-1"},
+    "temperature": {"K"},
+    "fraction": {"-"},
+    "number": {"-"},
+    "money": {"EUR"},
+}
+"""The unit that figures of a dimension have in JSON."""
 
 WISHES = (
     ("weight", "targets.mass_line"),
@@ -161,3 +185,50 @@ def test_figures_of_one_answer_have_names_of_their_own(answers_of: AnswersOf, pl
         assert len(set(names)) == len(names)
         assert len(set(labels)) == len(labels)
         assert all(name.isidentifier() and name == name.lower() for name in names)
+
+
+@pytest.mark.parametrize("plane", PLANES)
+def test_units_are_si_and_can_be_shown(answers_of: AnswersOf, plane: str) -> None:
+    """One unit a dimension, and every dimension has a unit on the screen, metric or imperial."""
+    for answer in answers_of(plane).values():
+        for figure in answer.figures:
+            assert figure.unit in SI[figure.dimension], figure.name
+            for units in ("metric", "imperial"):
+                _, shown = in_units(figure.value or 1.0, figure.dimension, units)
+                assert (shown == "") == (figure.dimension == "number"), figure.name
+
+
+@pytest.mark.parametrize(
+    ("id_", "changes", "measure", "wish"),
+    [
+        ("endurance", endurance.changes, endurance.measure, {"targets.endurance": "18 min"}),
+        ("speed", speed.changes, speed.measure, {"targets.top_speed": "27 m/s"}),
+        ("rules", rules.changes, rules.measure, {"region": "US"}),
+        ("electrics", electrics.changes, electrics.measure, {"items.ESC.cooling": "buried"}),
+    ],
+    ids=lambda value: value if isinstance(value, str) else "",
+)
+def test_the_same_remedy_applied_by_hand_does_the_same(
+    case: Callable[[str], Case],
+    *,
+    id_: str,
+    changes: Changes,
+    measure: Measure,
+    wish: Mapping[str, object],
+) -> None:
+    """On the glider and the plank every effect told is that of the plane with the change."""
+    asked = next(question for question in QUESTIONS if question.id == id_)
+    for plane in (case("reedling").changed(wish), case("windrow").changed(wish)):
+        keys = {change.do: change.keys for change in changes(plane)}
+        for remedy in asked.answer(plane).remedies:
+            after = measure(plane.changed(keys[remedy.do]))
+            told = {effect.figure: effect.after for effect in remedy.effect}
+            assert told.pop("probability") == after.probability
+            assert told == {name: after.named(name).value for name in told}
+
+
+def test_no_battery_makes_three_hours_of_seventeen_minutes(reedling: Case) -> None:
+    """Nothing is offered where nothing reaches, nor where all is well."""
+    for wish in ("180 min", "1 min"):
+        plane = reedling.changed({"targets.endurance": wish})
+        assert endurance.answer(plane).remedies == ()
