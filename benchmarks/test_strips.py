@@ -45,7 +45,9 @@ def test_strips_against_the_general_look_up(benchmark: BenchmarkFixture) -> None
     )
     states = np.broadcast_to([1.0, 0.05], (SAMPLES, SPEEDS.size, 2))
     flow = StripFlow(amplitudes=states, speed=SPEEDS, kinematic_viscosity=np.full(SAMPLES, 1.5e-5))
-    benchmark(profile_drag, loading, table, flow)
+    drag, outside = benchmark(profile_drag, loading, table, flow)
+    assert drag.shape == (SAMPLES, SPEEDS.size)
+    assert not outside.all()
     random = np.random.default_rng(7)
     points = (
         np.log(random.uniform(4e4, 3e5, (SAMPLES, SPEEDS.size))),

@@ -179,9 +179,10 @@ def test_swept_wing_is_offered_ballast_at_the_nose(case: Open) -> None:
 def test_plank_with_an_unweighed_pack_is_answered_provisionally(case: Open) -> None:
     """57 g (50-63) stand in, the margin is inside 7-12 %, probably it balances, one weighing asked.
 
-    As nothing the pack would leave a margin of -13 % and a false alarm.
+    As nothing the pack would leave a margin of -13 % and a false alarm. The scenario is a wing
+    alone; the example's pod moves the neutral point 1.4 mm forward and the chance from 77 to 70 %.
     """
-    plane = case("windrow")
+    plane = case("windrow").changed({"airframe.bodies.pod": None})
     answer = balance.answer(plane)
     pack = plane.computed.pack_mass
     assert np.median(pack) == pytest.approx(0.057, abs=1e-3)

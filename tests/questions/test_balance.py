@@ -115,12 +115,15 @@ def test_the_pack_at_its_stops_gives_the_margins_told(reedling: Case) -> None:
 
 
 def test_ballast_gives_the_margin_aimed_at(reedling: Case) -> None:
-    """The grams told, glued in the nose with the pack foremost, make 10 %."""
+    """The grams told, glued in the nose with the pack foremost, make 10 % or a little more.
+
+    They are rounded up to whole grams, and a gram 250 mm ahead of the wing is 0.8 % of margin.
+    """
     heavy = reedling.changed(TAIL_HEAVY)
     (change,) = balance.ballast_change(heavy, balance.measure(heavy))
     cured = reedling.changed({**TAIL_HEAVY, **change.keys})
     assert value(heavy, "static_margin") < 0.05
-    assert value(cured, "static_margin") == pytest.approx(0.10, abs=0.005)
+    assert 0.099 < value(cured, "static_margin") < 0.10 + 0.008
     told = np.ceil(value(heavy, "ballast_mass") * 1e3) / 1e3
     gained = cured.computed.masses.all_up - heavy.computed.masses.all_up
     assert np.median(gained) == pytest.approx(told, abs=1e-4)

@@ -22,6 +22,8 @@ class Change:
     """What to do, in the imperative."""
     keys: Mapping[str, object]
     """Dotted keys of the plane file and their new values; None takes a key away."""
+    cheap: bool = False
+    """Whether it is a weighing: worth offering for any gain, since it costs a minute."""
 
 
 def effect(before: Measured, after: Measured, names: Iterable[str]) -> tuple[Effect, ...]:
@@ -72,7 +74,7 @@ def tried(
         except InputProblem:
             continue
         gain = (after.probability or 0.0) - (before.probability or 0.0)
-        if gain >= LEAST_GAIN:
+        if gain >= (0.0 if change.cheap else LEAST_GAIN):
             remedy = Remedy(do=change.do, effect=effect(before, after, names))
             found.append((gain, remedy))
     found.sort(key=lambda pair: -pair[0])
