@@ -66,3 +66,16 @@ def test_a_constant_is_carried_by_nothing() -> None:
     draws = Draws(64, 1)
     draws.normal("a", "a")
     assert carriers(draws, np.full(64, 2.0)) == ()
+
+
+def test_a_branch_shares_what_was_drawn_and_goes_its_own_way() -> None:
+    """Known inputs keep their draws; what one branch adds leaves the other's columns alone."""
+    draws = Draws(64, 1)
+    known = draws.normal("a", "a")
+    first, second = draws.branched(), draws.branched()
+    assert np.array_equal(first.normal("a", "a"), known)
+    added = first.normal("b", "b")
+    assert np.array_equal(second.normal("c", "c"), added)
+    assert [entry.key for entry in draws.inputs()] == ["a"]
+    assert first.same_luck(draws)
+    assert not first.same_luck(Draws(64, 1))

@@ -2,7 +2,7 @@
 
 import click
 
-from foamwright.cli import ask, build
+from foamwright.cli import ask, build, compare
 from foamwright.cli.exits import Guarded
 
 
@@ -29,5 +29,6 @@ def main(context: click.Context) -> None:
 
 main.add_command(ask.ask)
 main.add_command(ask.level)
+main.add_command(compare.compare)
 main.add_command(build.new)
 main.add_command(build.stock)

@@ -66,7 +66,7 @@ class ComputablePlane:
         self.plane: Plane = loaded.plane.model_copy(update={"airframe": airframe})
         self.draws: Draws = draws
         self.samples = draws.samples
-        if like is not None and like.draws is draws:
+        if like is not None and like.draws.same_luck(draws):
             if like.plane.airframe == airframe:
                 self.surfaces, self.planform, self.lift = like.surfaces, like.planform, like.lift
             if like.plane.site == loaded.plane.site:

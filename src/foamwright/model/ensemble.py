@@ -1,5 +1,6 @@
 """Scrambled Sobol samples, one dimension an uncertain input, and who carries a spread."""
 
+import copy
 from dataclasses import dataclass
 
 import numpy as np
@@ -50,6 +51,19 @@ class Draws:
         self._inputs: dict[str, Input] = {}
         self.samples = samples
         self.seed = seed
+
+    def branched(self) -> "Draws":
+        """Return draws that know every input drawn so far and go their own way from here.
+
+        What is drawn after it in one branch leaves the columns of the other branches alone.
+        """
+        branch = copy.copy(self)
+        branch._inputs = dict(self._inputs)  # noqa: SLF001 - its own class
+        return branch
+
+    def same_luck(self, other: "Draws") -> bool:
+        """Return whether both hand out the columns of one sequence."""
+        return self._normals is other._normals  # noqa: SLF001 - its own class
 
     def normal(self, key: str, label: str) -> Samples:
         """Return the (n,) standard normal draws of one input."""

@@ -41,6 +41,15 @@ class Measured:
     """What was assumed."""
     missing: tuple[str, ...] = ()
     """What has to be told first."""
+    decides: str = ""
+    """Name of the figure that `deciding` are the samples of; the first where it is not told."""
+
+    @property
+    def key_figure(self) -> Figure | None:
+        """The figure the verdict hangs on; none where nothing could be computed."""
+        if self.decides:
+            return self.named(self.decides)
+        return self.figures[0] if self.figures else None
 
     def named(self, name: str) -> Figure:
         """Return the figure of that name."""

@@ -122,7 +122,7 @@ def figures_of(case: Case, bears: Limits, headroom: Samples) -> tuple[Figure, ..
         ),
         figure(
             "current_headroom",
-            "weakest part bears, times that",
+            "headroom of the weakest part",
             headroom,
             NUMBER,
             limits=(1.0, None),
@@ -169,6 +169,7 @@ def measure(case: Case) -> Measured:
         figures=figures_of(case, bears, headroom),
         probability=None if lacking else chance(good),
         deciding=headroom,
+        decides="current_headroom",
         assumed=(*assumed, *case.computed.drive_assumed),
         missing=lacking,
     )

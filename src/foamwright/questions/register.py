@@ -14,7 +14,7 @@ from foamwright.questions import (
     weight,
 )
 from foamwright.questions.answer import Answer
-from foamwright.questions.case import Case
+from foamwright.questions.case import Case, Measured
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -27,10 +27,12 @@ class Question:
     """The question as a sentence."""
     answer: Callable[[Case], Answer]
     """Answers it for a case."""
+    measure: Callable[[Case], Measured]
+    """Computes it without words: figures and the samples the verdict hangs on."""
 
 
 QUESTIONS: tuple[Question, ...] = tuple(
-    Question(id=module.ID, asks=module.ASKS, answer=module.answer)
+    Question(id=module.ID, asks=module.ASKS, answer=module.answer, measure=module.measure)
     for module in (weight, balance, electrics, speed, endurance, landing, rules, cost)
 )
 """Every question that can be answered, in the order a builder meets them."""

@@ -81,10 +81,12 @@ def measure(case: Case) -> Measured:
     holds = np.ones(mass.shape, dtype=bool)
     for threshold in freest:
         holds &= below(threshold, mass, speed)
+    hangs_on_speed = needs_speed and not lacking
     return Measured(
         figures=figures,
         probability=None if lacking else chance(holds),
-        deciding=speed if needs_speed and not lacking else mass,
+        deciding=speed if hangs_on_speed else mass,
+        decides="top_speed" if hangs_on_speed else "all_up_mass",
         assumed=(*case.computed.masses.assumed, *case.computed.drive_assumed),
         missing=lacking,
     )
