@@ -23,7 +23,7 @@ def test_the_figures_are_named_for_good(reedling: Case) -> None:
     found = electrics.measure(reedling).figures
     assert [(f.name, f.label, f.unit, f.dimension) for f in found] == [
         ("current_max", "largest current, full throttle", "A", "current"),
-        ("current_headroom", "weakest part bears, times that", "-", "number"),
+        ("current_headroom", "headroom of the weakest part", "-", "number"),
         ("pack_voltage_min", "pack voltage then, pack low", "V", "voltage"),
         ("esc_current_borne", "current the ESC bears", "A", "current"),
         ("motor_current_borne", "current the motor bears", "A", "current"),
