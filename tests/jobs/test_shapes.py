@@ -44,11 +44,12 @@ def test_the_pack_bay_lies_in_the_front_half(layout: Layout, span: int) -> None:
 
 
 @pytest.mark.parametrize("span", [0.25, 0.5, 0.9])
-def test_usual_gear_is_in_the_stock(span: float) -> None:
+@pytest.mark.parametrize("layout", ["tail aft", "delta"])
+def test_usual_gear_is_in_the_stock(layout: Layout, span: float) -> None:
     """Whatever stands in for a label is a part class that exists."""
     kinds = {"speed_controller": "esc", "flight_controller": "flight controller"}
     kinds |= {"video_transmitter": "video transmitter"}
-    for key, label in shapes.labels(span).items():
+    for key, label in shapes.labels(layout, span).items():
         name = key.partition(".")[2]
         if label != "none":
             assert stock().entry(label, kinds.get(name, name))["name"]

@@ -1,6 +1,5 @@
 """The same plane with keys changed: merged, checked and located anew."""
 
-import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -88,19 +87,3 @@ def test_a_variant_that_leads_nowhere_names_its_key(tmp_path: Path, text: str) -
     assert finding.file == file
     assert "items.pak.capacity" in finding.key
     assert "pack" in finding.expected
-
-
-def test_an_override_takes_less_than_ten_milliseconds(loading: Loading, text: str) -> None:
-    """With 15 items, best of seven; a search tries hundreds."""
-    rods = "".join(
-        f'[[items]]\nname = "rod {n}"\nkind = "rod"\nmass = "1 g"\nat = {{ x = "150 mm" }}\n'
-        for n in range(12)
-    )
-    loaded = loading(text + rods)
-    assert len(loaded.plane.items) == 15
-    taken = []
-    for number in range(7):
-        started = time.perf_counter()
-        overridden(loaded, {"items.pack.at.x": f"{30 + number} mm"})
-        taken.append(time.perf_counter() - started)
-    assert min(taken) < 0.01

@@ -1,9 +1,13 @@
-"""Chances, words and bands."""
+"""Samples and a limit made into a chance, its word, a band."""
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from foamwright.questions.chance import MASS, chance, figure, verdict
+from foamwright.questions.chance import SHARE, chance, figure, verdict
+
+ORDER = ["no", "unlikely", "unsure", "likely", "yes"]
 
 
 @pytest.mark.parametrize(
@@ -11,32 +15,51 @@ from foamwright.questions.chance import MASS, chance, figure, verdict
     [
         (1.0, "yes"),
         (0.95, "yes"),
-        (0.949, "likely"),
+        (0.9499, "likely"),
         (0.75, "likely"),
-        (0.749, "unsure"),
-        (0.251, "unsure"),
+        (0.7499, "unsure"),
+        (0.2501, "unsure"),
         (0.25, "unlikely"),
-        (0.051, "unlikely"),
+        (0.0501, "unlikely"),
         (0.05, "no"),
         (0.0, "no"),
         (None, "open"),
     ],
 )
-def test_every_chance_has_its_word(probability: float | None, word: str) -> None:
-    """Both sides of every threshold."""
+def test_words_change_at_their_thresholds(probability: float | None, word: str) -> None:
+    """Yes from 95 %, likely from 75 %, unlikely to 25 %, no to 5 %."""
     assert verdict(probability) == word
 
 
-def test_a_figure_is_the_median_and_the_tenth_points() -> None:
-    """Of 0..100 they are 10, 50 and 90."""
-    found = figure("m", "mass", np.arange(101.0), MASS, limits=(None, 80.0))
+@given(st.floats(0, 1), st.floats(0, 1))
+def test_a_better_chance_never_has_a_worse_word(first: float, second: float) -> None:
+    """Monotone in the chance."""
+    low, high = sorted((first, second))
+    assert ORDER.index(verdict(low)) <= ORDER.index(verdict(high))
+
+
+def test_the_chance_is_the_share_of_the_samples() -> None:
+    """3 of 4."""
+    assert chance(np.array([True, True, False, True])) == 0.75
+
+
+def test_a_band_is_the_middle_eighty_per_cent() -> None:
+    """0, 1, ... 100: median 50, from 10 to 90."""
+    found = figure("f", "f", np.arange(101.0), SHARE, limits=(1.0, None))
     assert (found.low, found.value, found.high) == (10.0, 50.0, 90.0)
-    assert found.limit_high == 80.0
-    assert chance(np.arange(101.0) <= 80.0) == pytest.approx(81 / 101)
+    assert (found.unit, found.dimension) == ("-", "fraction")
+    assert (found.limit_low, found.limit_high) == (1.0, None)
 
 
-def test_a_figure_that_most_samples_lack_has_no_value() -> None:
-    """A plane that mostly cannot fly level has no top speed to print."""
-    samples = np.array([np.nan, np.nan, np.nan, 20.0])
-    assert figure("v", "speed", samples, MASS).value is None
-    assert figure("v", "speed", samples[2:], MASS).value == 20.0
+def test_samples_without_a_value_are_left_out_until_they_are_the_most() -> None:
+    """Half of the planes cannot fly level: the rest have a top speed; more, and there is none."""
+    half = np.where(np.arange(10) < 5, np.nan, 20.0)
+    assert figure("f", "f", half, SHARE).value == 20.0
+    most = np.where(np.arange(10) < 6, np.nan, 20.0)
+    none = figure("f", "f", most, SHARE)
+    assert none.value is none.low is none.high is None
+
+
+def test_infinite_samples_never_reach_a_figure() -> None:
+    """All infinite: no value rather than one nobody can read."""
+    assert figure("f", "f", np.full(8, np.inf), SHARE).value is None

@@ -74,7 +74,11 @@ def opened(path: Path, settings: Settings) -> tuple[LoadedPlane, Case]:
             f"--samples {settings.samples} is out of range", expected=f"{FEWEST} to {MOST}"
         )
     loaded = load(path, settings.variant)
-    case = case_of(loaded, Draws(settings.samples, settings.seed))
+    draws = Draws(settings.samples, settings.seed)
+    if settings.variant is not None:
+        # Drawn for the plain plane first, so that a variant flies with the same luck.
+        ComputablePlane(load(path), draws).settle()
+    case = case_of(loaded, draws)
     case.computed.settle()
     return loaded, case
 

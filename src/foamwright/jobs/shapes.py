@@ -109,7 +109,7 @@ SHAPES: dict[Layout, Shape] = {
         height=0.09,
         fin=(0.14, 0.20),
         fins=0.22,
-        thickness="6 ± 2 %",
+        thickness="4 ± 1.5 %",
         boards=0.35,
         pack=0.25,
     ),
@@ -173,6 +173,9 @@ GEAR: tuple[tuple[float, dict[str, str]], ...] = (
     ),
 )
 """Usual gear up to a span [m]."""
+
+DELTA_PACKS = {"2S 450": "2S 450", "3S 450": "3S 850", "3S 850": "3S 1500"}
+"""The pack a delta of that size carries instead."""
 
 BOARDS = {
     "flight_controller": "flight controller 20x20",
@@ -275,10 +278,11 @@ def ruler(layout: Layout, told: Told) -> dict[str, str]:
     return {f"ruler.{name}": text for name, text in found.items()}
 
 
-def labels(span: float) -> dict[str, str]:
-    """Return usual gear for a span [m]."""
+def labels(layout: Layout, span: float) -> dict[str, str]:
+    """Return usual gear for a span [m]; a delta's foam lies far back, so it carries more pack."""
     gear = next(gear for most, gear in GEAR if span <= most)
-    return {f"labels.{name}": text for name, text in {**gear, **BOARDS}.items()}
+    more = {"pack": DELTA_PACKS[gear["pack"]]} if layout == "delta" else {}
+    return {f"labels.{name}": text for name, text in {**gear, **more, **BOARDS}.items()}
 
 
 def pack_bay(layout: Layout, plan: Planform) -> tuple[float, float]:
@@ -304,7 +308,7 @@ def places(layout: Layout, told: Told) -> dict[str, str]:
     foremost = si(told, "places.pack_foremost", min(foremost, pack))
     rearmost = si(told, "places.pack_rearmost", max(rearmost, foremost, pack))
     behind = plan.along(0.0, 1.0) + 0.01 * plan.span
-    motor = {"delta": plan.along(0.0, 0.95), "canard": plan.length}.get(layout, behind)
+    motor = {"delta": plan.along(0.0, 0.80), "canard": plan.length}.get(layout, behind)
     if layout == "twin-tail jet":
         motor = plan.along(0.0, 0.85)
     motor = si(told, "places.motor", motor)
@@ -336,4 +340,4 @@ def stand_ins(layout: Layout, told: Told) -> dict[str, str]:
     `told` must hold the span; what else it holds shapes the rest.
     """
     span = read(told["ruler.span"], "length").value
-    return {**ruler(layout, told), **labels(span), **places(layout, told), **DAY}
+    return {**ruler(layout, told), **labels(layout, span), **places(layout, told), **DAY}

@@ -212,6 +212,14 @@ def lift_of(airframe: Airframe, plan: Planform, drawn: Drawn, draws: Draws) -> L
     assumed = list(drawn.assumed)
     if not steerable:
         assumed.append("no elevator, elevon or V-tail control drawn: trim drag left out")
+    sections = plane_sections(airframe, result, kept, drawn.outlines)
+    beyond = dict.fromkeys(
+        airframe.surfaces[i].name for i in result.strip_surface[kept][sections.outside]
+    )
+    assumed += [
+        f"{name}: thickness or camber beyond the section data; its edge value was held"
+        for name in beyond
+    ]
     damping = result.coefficients[:, result.state_names.index("q"), MOMENT]
     return Lift(
         area=area,
@@ -223,7 +231,7 @@ def lift_of(airframe: Airframe, plan: Planform, drawn: Drawn, draws: Draws) -> L
         steerable=steerable,
         induced=induced_form(result, drawn, draws),
         strips=loading_of(result, kept, area),
-        sections=plane_sections(airframe, result, kept, drawn.outlines),
+        sections=sections,
         main=np.isin(result.strip_surface[kept], main),
         pitch_damping=drawn.at_samples(damping, draws),
         assumed=tuple(assumed),

@@ -54,8 +54,10 @@ def propeller_of(
         return propeller_table(blade)[0], (blade_spread(), blade_spread()), []
     text = (
         f"{item.name}: from its label alone, which tells thrust within about a fifth and power "
-        "within a quarter; one bench reading of rpm and amps halves that"
+        "within a quarter; one bench reading of rpm and amps narrows that"
     )
+    if item.static_reading is not None:
+        text = f"{item.name}: from its label and one bench reading"
     label = (diameter, pitch, float(item.blades))
     table = label_table(diameter, pitch, item.blades)
     return table, (moulded_spread(*label), rest_spread(*label)), [text]

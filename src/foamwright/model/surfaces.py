@@ -237,7 +237,7 @@ def drawn(airframe: Airframe, outlines: Outlines = NO_OUTLINES) -> Drawn:
                 mirrored=is_mirrored(surface),
                 flaps=lattice_flaps(surface.controls),
                 spanwise=SPANWISE[surface.role],
-                chordwise=2,
+                chordwise=3,
             )
         )
         if index in outlines:

@@ -212,6 +212,20 @@ def packs(plane: Plane) -> Iterator[Objection]:
                 )
 
 
+def mass_line(plane: Plane) -> Iterator[Objection]:
+    """Object to a mass line that the pack alone would break."""
+    line = plane.targets.mass_line
+    heaviest = max((label_mass(i) for i in plane.items if isinstance(i, Pack)), default=0.0)
+    if line is not None and line.value < heaviest:
+        ounces = show(line.value * 1e3 * OUNCE, "mass")
+        yield Objection(
+            path=("targets", "mass_line"),
+            what=f"{line.text} for the whole plane is less than its pack weighs, "
+            f"{show(heaviest, 'mass')}",
+            expected=f"{ounces}, if ounces were meant",
+        )
+
+
 def half_wing(surface: Surface) -> tuple[float, float]:
     """Return area of both halves and span of a wing [m^2, m]."""
     y = np.array([0.0 if s.y is None else s.y.value for s in surface.stations])
@@ -358,7 +372,7 @@ def data_files(plane: Plane, folder: Path) -> Iterator[Objection]:
 
 def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:
     """Return everything that does not fit together."""
-    found = [*names(plane), *packs(plane), *data_files(plane, folder)]
+    found = [*names(plane), *packs(plane), *mass_line(plane), *data_files(plane, folder)]
     shapes = list(surfaces(plane))
     if shapes:
         return (*found, *shapes, *places(plane))

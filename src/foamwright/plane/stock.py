@@ -188,8 +188,8 @@ class Stock:
         return tuple(found)
 
     def kinds(self) -> tuple[str, ...]:
-        """Return every kind that has entries."""
-        return tuple(dict.fromkeys(str(entry["kind"]) for entry in self.entries.values()))
+        """Return every kind that has entries of its own, not only one that stands in."""
+        return tuple(dict.fromkeys(str(entry["kind"]) for entry in self.search(None, ())))
 
 
 def entries_of(text: str, file: Path) -> list[dict[str, object]]:

@@ -275,6 +275,7 @@ def pack_changes(case: Case, measured: Measured) -> list[Change]:
             Change(
                 do=f"Weigh {pack.name} (if the scale shows the {grams:.0f} g assumed)",
                 keys={f"items.{pack.name}.mass": f"{grams:.1f} ± 0.7 g"},
+                cheap=True,
             )
         )
     place = {f.name: f.value for f in measured.figures}.get("pack_x_for_target")

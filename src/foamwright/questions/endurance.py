@@ -58,7 +58,11 @@ def measure(case: Case) -> Measured:
         figures=figures,
         probability=None if limit is None else chance(lasting >= limit),
         deciding=flight.endurance,
-        assumed=(*case.computed.drive_assumed, *case.computed.air.assumed),
+        assumed=(
+            *case.computed.drive_assumed,
+            *case.computed.air.assumed,
+            *case.computed.lift.assumed,
+        ),
         missing=() if limit is not None else ("targets.endurance, the time you want",),
     )
 

@@ -22,6 +22,8 @@ class Change:
     """What to do, in the imperative."""
     keys: Mapping[str, object]
     """Dotted keys of the plane file and their new values; None takes a key away."""
+    cheap: bool = False
+    """Whether it is a weighing: worth offering for any gain, since it costs a minute."""
 
 
 def effect(before: Measured, after: Measured, names: Iterable[str]) -> tuple[Effect, ...]:
@@ -65,15 +67,16 @@ def tried(
     before = measure(case)
     if before.probability is None or before.probability > 1.0 - LEAST_GAIN:
         return ()
-    found: list[tuple[float, Remedy]] = []
+    found: list[tuple[bool, float, Remedy]] = []
     for change in changes:
         try:
             after = measure(case.changed(change.keys))
         except InputProblem:
             continue
         gain = (after.probability or 0.0) - (before.probability or 0.0)
-        if gain >= LEAST_GAIN:
+        if gain >= (0.0 if change.cheap else LEAST_GAIN):
             remedy = Remedy(do=change.do, effect=effect(before, after, names))
-            found.append((gain, remedy))
-    found.sort(key=lambda pair: -pair[0])
-    return tuple(remedy for _, remedy in found[:MOST])
+            found.append((change.cheap, gain, remedy))
+    # A weighing comes first: it costs nothing and every other remedy is sharper after it.
+    found.sort(key=lambda entry: (not entry[0], -entry[1]))
+    return tuple(remedy for _, _, remedy in found[:MOST])

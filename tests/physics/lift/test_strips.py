@@ -1,6 +1,5 @@
 """Strips: profile drag and maximum lift of the whole plane on a given linear loading."""
 
-import time
 from pathlib import Path
 
 import numpy as np
@@ -21,7 +20,6 @@ from foamwright.physics.lift.strips import (
     critical_section_lift,
     profile_drag,
 )
-from foamwright.physics.numerics.tables import look_up
 
 ATLAS = Path(__file__).parents[3] / "src/foamwright/physics/data/section_atlas.npz"
 STRIPS = 14
@@ -153,25 +151,3 @@ def test_flaps_down_raise_and_limit_offset_shifts_maximum_lift() -> None:
         loading(shape, deflected=1.0), table, stall(1, flap=np.deg2rad(15.0))
     )
     assert down[0] - base[0] == pytest.approx(0.5 * 1.5 * np.deg2rad(15.0), abs=0.03)
-
-
-def test_thousand_samples_at_24_speeds_beat_the_general_look_up_twice() -> None:
-    """1024 x 24 x 14 strips: at least twice as fast as the general table look-up, same run."""
-    rng = np.random.default_rng(7)
-    speeds, table = np.linspace(6.0, 30.0, 24), sections()
-    case = flow(1024, speeds, 0.05)
-    lift = rng.uniform(0.0, 0.9, (1024, 24))
-    numbers = np.log(rng.uniform(4e4, 3e5, (1024, 24)))
-
-    def best(action: object) -> float:
-        times = []
-        for _ in range(3):
-            start = time.perf_counter()
-            action()  # type: ignore[operator]
-            times.append(time.perf_counter() - start)
-        return min(times)
-
-    ours = best(lambda: profile_drag(loading(np.ones(STRIPS)), table, case))
-    axes = (table.log_reynolds, table.lift_axis)
-    one = best(lambda: look_up(axes, table.log_drag_at_lift[0], (numbers, lift)))
-    assert ours < 0.5 * STRIPS * one
