@@ -26,6 +26,7 @@ NAMES = [
     ("margin_pack_foremost", "margin, pack foremost", "-", "fraction"),
     ("margin_pack_rearmost", "margin, pack rearmost", "-", "fraction"),
     ("ballast_mass", "ballast needed at the nose", "kg", "mass"),
+    ("chance_one_place", "chance with the pack at its one best place", "-", "fraction"),
 ]
 
 TAIL_HEAVY: dict[str, object] = {

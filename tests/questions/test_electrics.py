@@ -25,6 +25,7 @@ def test_the_figures_are_named_for_good(reedling: Case) -> None:
         ("current_max", "largest current, full throttle", "A", "current"),
         ("current_headroom", "headroom of the weakest part", "-", "number"),
         ("pack_voltage_min", "pack voltage then, pack low", "V", "voltage"),
+        ("bench_voltage", "pack voltage then, straight from the charger", "V", "voltage"),
         ("esc_current_borne", "current the ESC bears", "A", "current"),
         ("motor_current_borne", "current the motor bears", "A", "current"),
         ("pack_temperature", "pack after a flight at full throttle", "K", "temperature"),

@@ -1,6 +1,7 @@
 """Read the plane, make it computable, answer."""
 
 import csv
+import dataclasses
 import io
 import time
 from collections.abc import Mapping
@@ -74,6 +75,12 @@ def opened(path: Path, settings: Settings) -> tuple[LoadedPlane, Case]:
             f"--samples {settings.samples} is out of range", expected=f"{FEWEST} to {MOST}"
         )
     loaded = load(path, settings.variant)
+    if settings.units is not None:
+        # Sentences are written in the units asked for, like the figures beside them.
+        plane = loaded.plane.model_copy(update={"units": settings.units})
+        loaded = dataclasses.replace(
+            loaded, plane=plane, raw={**loaded.raw, "units": settings.units}
+        )
     draws = Draws(settings.samples, settings.seed)
     if settings.variant is not None:
         # Drawn for the plain plane first, so that a variant flies with the same luck.

@@ -211,7 +211,10 @@ def lift_of(airframe: Airframe, plan: Planform, drawn: Drawn, draws: Draws) -> L
     main = [i for i, s in enumerate(airframe.surfaces) if s.role in ("wing", "strake")] or [0]
     assumed = list(drawn.assumed)
     if not steerable:
-        assumed.append("no elevator, elevon or V-tail control drawn: trim drag left out")
+        assumed.append(
+            "no elevator, elevon or V-tail control drawn: trim drag left out, and trimmed lift; a "
+            "tailless wing stalls about a tenth faster than told"
+        )
     sections = plane_sections(airframe, result, kept, drawn.outlines)
     beyond = dict.fromkeys(
         airframe.surfaces[i].name for i in result.strip_surface[kept][sections.outside]

@@ -47,6 +47,8 @@ class FullThrottle:
     """Standing still, fresh pack [N]."""
     static_revolutions: Samples
     """[s^-1]."""
+    static_voltage: Samples
+    """Of the pack under that load [V]."""
     current_max: Samples
     """Largest pack current [A]."""
     motor_current_max: Samples
@@ -149,6 +151,7 @@ def full_throttle(
         pitch_speed=pitch * revolutions,
         static_thrust=static.thrust[:, 0],
         static_revolutions=static.revolutions[:, 0],
+        static_voltage=static.pack_voltage[:, 0],
         current_max=drawn.max(axis=1) * factor,
         motor_current_max=through.max(axis=1) * factor,
         pack_voltage_min=low.pack_voltage[:, 0] - missed * resistance,

@@ -66,6 +66,12 @@ class PackReach:
     """Pack place that gives the margin aimed at [m]."""
     ballast: Samples
     """Mass at the nose that gives it with the pack at its best stop [kg]."""
+    margin_best: Samples
+    """Static margin with the pack where the middle plane wants it [-]."""
+
+    def holds_at_best(self, wanted: Window) -> Flags:
+        """Return for which samples (n,) one place, the same for all, gives the wanted margin."""
+        return (self.margin_best >= wanted.least) & (self.margin_best <= wanted.most)
 
 
 def pack_reach(case: Case, aim: float) -> PackReach | None:
@@ -96,6 +102,7 @@ def pack_reach(case: Case, aim: float) -> PackReach | None:
         margin_rearmost=margin(rearmost),
         place_for_aim=place,
         ballast=ballast,
+        margin_best=margin(np.clip(np.full_like(place, np.median(place)), foremost, rearmost)),
     )
 
 
@@ -184,6 +191,12 @@ def reach_figures(case: Case, reach: PackReach, wanted: Window) -> list[Figure]:
             limits=limits,
         ),
         figure("ballast_mass", "ballast needed at the nose", reach.ballast, MASS),
+        figure(
+            "chance_one_place",
+            "chance with the pack at its one best place",
+            np.full(1, chance(reach.holds_at_best(wanted))),
+            SHARE,
+        ),
     ]
 
 
@@ -240,7 +253,9 @@ def ballast_change(case: Case, measured: Measured) -> list[Change]:
     }
     if pack is not None and pack.reach is not None:
         keys[f"items.{pack.name}.at.x"] = f"{pack.reach.foremost.value * 1e3:.0f} mm"
-    do = f"Glue {grams:.0f} g of ballast at x = {place * 1e3:.0f} mm, pack at its foremost stop"
+    do = f"Glue {grams:.0f} g of ballast at x = {place * 1e3:.0f} mm"
+    if pack is not None and pack.reach is not None:
+        do += ", pack at its foremost stop"
     return [Change(do=do, keys=keys)]
 
 

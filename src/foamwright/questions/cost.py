@@ -11,6 +11,9 @@ from foamwright.questions.remedies import Change, tried
 ID = "cost"
 ASKS = "What does it cost?"
 
+STOCK_CURRENCY = "EUR"
+"""What the stock's prices are in; nothing is converted."""
+
 STOCK_PRICE = 0.25
 """Relative spread of a price that comes from the stock; common practice, no source."""
 
@@ -42,7 +45,8 @@ def measure(case: Case) -> Measured:
     buy, total = np.zeros(draws.samples), np.zeros(draws.samples)
     assumed, missing = [], []
     for item in case.plane.items:
-        if item.price is None:
+        foreign = "price" in item.from_stock and case.plane.currency != STOCK_CURRENCY
+        if item.price is None or foreign:
             if to_buy(item):
                 missing.append(f"items.{item.name}.price")
             continue

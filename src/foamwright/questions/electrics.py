@@ -134,6 +134,12 @@ def figures_of(case: Case, bears: Limits, headroom: Samples) -> tuple[Figure, ..
             VOLTAGE,
             limits=(bears.voltage, None),
         ),
+        figure(
+            "bench_voltage",
+            "pack voltage then, straight from the charger",
+            flight.static_voltage,
+            VOLTAGE,
+        ),
         figure("esc_current_borne", "current the ESC bears", bears.controller, CURRENT),
         figure("motor_current_borne", "current the motor bears", bears.motor, CURRENT),
         figure(

@@ -62,6 +62,7 @@ def measure(case: Case) -> Measured:
             *case.computed.drive_assumed,
             *case.computed.air.assumed,
             *case.computed.lift.assumed,
+            "still air and one speed all the way; mixed flying with full throttle takes far more",
         ),
         missing=() if limit is not None else ("targets.endurance, the time you want",),
     )
