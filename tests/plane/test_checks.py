@@ -188,3 +188,9 @@ def test_a_missing_file_of_numbers_is_told(loading: Loading, text: str, tmp_path
     assert "wing.dat: there is no such file" in found.what
     (tmp_path / "wing.dat").write_text("wing\n1 0\n0.5 oops\n", encoding="utf-8")
     assert "wing.dat, line 3" in refused(loading, named).what
+
+
+def test_money_in_another_currency_is_refused(loading: Loading, text: str) -> None:
+    """Nothing is converted: a budget in dollars is no budget in euros."""
+    with pytest.raises(PlaneFileProblem, match=r"budget.*'120 USD' is no EUR"):
+        loading(text + '\n[targets]\nbudget = "120 USD"\n')

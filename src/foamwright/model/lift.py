@@ -210,6 +210,8 @@ def lift_of(airframe: Airframe, plan: Planform, drawn: Drawn, draws: Draws) -> L
     kept = kept_strips(result)
     main = [i for i, s in enumerate(airframe.surfaces) if s.role in ("wing", "strake")] or [0]
     assumed = list(drawn.assumed)
+    if not airframe.bodies:
+        assumed.append("no body drawn: its drag and its moment are left out")
     if not steerable:
         assumed.append(
             "no elevator, elevon or V-tail control drawn: trim drag left out, and trimmed lift; a "

@@ -12,7 +12,7 @@ from foamwright.plane.data_files import read_blade, read_coefficients, read_coor
 from foamwright.plane.gear import Pack, Propeller
 from foamwright.plane.plane import Plane
 from foamwright.problems import DataFileProblem
-from foamwright.quantity import show
+from foamwright.quantity import Quantity, show
 
 Path_ = tuple[str | int, ...]
 
@@ -370,9 +370,26 @@ def data_files(plane: Plane, folder: Path) -> Iterator[Objection]:
             )
 
 
+def money(plane: Plane) -> Iterator[Objection]:
+    """Object to money written in another currency than the plane's: nothing is converted."""
+    told: list[tuple[tuple[str | int, ...], Quantity | None]] = [
+        (("targets", "budget"), plane.targets.budget)
+    ]
+    told += [
+        (("items", index, "price"), item.price)
+        for index, item in enumerate(plane.items)
+        if "price" not in item.from_stock
+    ]
+    for path, price in told:
+        if price is not None and plane.currency not in price.text:
+            what = f"'{price.text}' is no {plane.currency}"
+            yield Objection(path=path, what=what, expected="or set currency")
+
+
 def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:
     """Return everything that does not fit together."""
-    found = [*names(plane), *packs(plane), *mass_line(plane), *data_files(plane, folder)]
+    found = [*names(plane), *packs(plane), *mass_line(plane), *money(plane)]
+    found += data_files(plane, folder)
     shapes = list(surfaces(plane))
     if shapes:
         return (*found, *shapes, *places(plane))
