@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from foamwright.model.computable import ComputablePlane
+from foamwright.problems import PlaneFileProblem
 
 Computed = Callable[..., ComputablePlane]
 
@@ -91,3 +92,10 @@ def test_an_item_without_a_place_is_named(computed: Computed) -> None:
     masses = computed("reedling", {"items.GPS.at": None}).masses
     assert masses.unplaced == ("GPS",)
     assert np.median(masses.all_up) * 1e3 == pytest.approx(252.5, abs=0.3)
+
+
+def test_a_part_nobody_can_guess_is_asked_for(computed: Computed) -> None:
+    """Ballast without a mass is no ballast of nothing: it is asked for, not taken as 0."""
+    plane = computed("reedling", {"items.lead": {"kind": "ballast", "at": {"x": "10 mm"}}})
+    with pytest.raises(PlaneFileProblem, match=r"items\.lead: has no mass"):
+        _ = plane.masses

@@ -10,6 +10,7 @@ from foamwright.model.foam import bare_foam
 from foamwright.physics.arrays import Samples
 from foamwright.plane.gear import Item
 from foamwright.plane.plane import Plane
+from foamwright.problems import Finding, PlaneFileProblem
 from foamwright.quantity import show
 
 LOOSE_KINDS = ("glue", "tape", "wire", "allowance")
@@ -57,9 +58,18 @@ class Masses:
 
 
 def item_mass(item: Item, draws: Draws) -> tuple[Samples, str]:
-    """Return the (n,) mass of one piece, and the assumption made (empty if weighed)."""
-    if item.mass is None:  # the stock gives every item a mass; a user's stock file may not
-        return np.zeros(draws.samples), f"{item.name}: no mass known, left out"
+    """Return the (n,) mass of one piece, and the assumption made (empty if weighed).
+
+    Raises PlaneFileProblem for a part that nobody weighed and the stock cannot guess.
+    """
+    if item.mass is None:
+        # Ballast, say: the stock cannot guess it, and nothing would be a false answer.
+        finding = Finding(
+            what="has no mass, and the stock cannot guess one",
+            expected='weigh it and write for instance mass = "5 g"',
+            key=f"items.{item.name}",
+        )
+        raise PlaneFileProblem((finding,))
     from_stock = "mass" in item.from_stock
     default = spreads.STOCK_MASS * item.mass.value if from_stock else spreads.SCALE
     mass = draws.written(
