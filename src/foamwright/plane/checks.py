@@ -384,14 +384,3 @@ def money(plane: Plane) -> Iterator[Objection]:
         if price is not None and plane.currency not in price.text:
             what = f"'{price.text}' is no {plane.currency}"
             yield Objection(path=path, what=what, expected="or set currency")
-
-
-def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:
-    """Return everything that does not fit together."""
-    found = [*names(plane), *packs(plane), *mass_line(plane), *money(plane)]
-    found += data_files(plane, folder)
-    shapes = list(surfaces(plane))
-    if shapes:
-        return (*found, *shapes, *places(plane))
-    # A plane in wrong units has all its places wrong too: only the cause is told then.
-    return (*found, *(list(scale(plane)) or places(plane)))

@@ -10,11 +10,11 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from foamwright.plane.checks import objections
 from foamwright.plane.edits import Raw, changed, flattened, index_in, path_of
 from foamwright.plane.filling import causes, frozen, with_stock
 from foamwright.plane.findings import finding_of, key_of, origin
 from foamwright.plane.limits import limits
+from foamwright.plane.objections import objections
 from foamwright.plane.plane import Plane
 from foamwright.plane.positions import line_of, lines_of, moved
 from foamwright.plane.stock import Stock

@@ -1,0 +1,27 @@
+"""Every check of a plane that is valid field by field, gathered."""
+
+from pathlib import Path
+
+from foamwright.plane.checks import (
+    Objection,
+    data_files,
+    mass_line,
+    money,
+    names,
+    packs,
+    places,
+    scale,
+    surfaces,
+)
+from foamwright.plane.plane import Plane
+
+
+def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:
+    """Return everything that does not fit together."""
+    found = [*names(plane), *packs(plane), *mass_line(plane), *money(plane)]
+    found += data_files(plane, folder)
+    shapes = list(surfaces(plane))
+    if shapes:
+        return (*found, *shapes, *places(plane))
+    # A plane in wrong units has all its places wrong too: only the cause is told then.
+    return (*found, *(list(scale(plane)) or places(plane)))
