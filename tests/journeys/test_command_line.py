@@ -23,6 +23,7 @@ ROOT = Path(__file__).parent.parent.parent
 REEDLING = str(ROOT / "examples" / "reedling")
 FEW = ("--samples", "64")
 
+EXTRA = {"cost": {"shopping"}, "fit": {"rules"}}
 ANSWER_KEYS = {
     *("question", "asks", "verdict", "probability", "figures", "because"),
     *("assumed", "carried_by", "remedies", "cautions"),
@@ -93,7 +94,7 @@ def test_json_has_exactly_the_keys_of_the_contract() -> None:
     assert found["variant"] is None
     assert tuple(a["question"] for a in found["answers"]) == job.question_ids()
     for answer in found["answers"]:
-        extra = {"shopping"} if answer["question"] == "cost" else set()
+        extra = EXTRA.get(answer["question"], set())
         assert set(answer) == ANSWER_KEYS | extra
         assert answer["verdict"] in ("yes", "likely", "unsure", "unlikely", "no", "open")
         assert all(set(figure) == FIGURE_KEYS for figure in answer["figures"])

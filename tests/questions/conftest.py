@@ -33,6 +33,18 @@ def reedling(case: Callable[[str], Case]) -> Case:
 
 
 @pytest.fixture(scope="session")
+def windrow(case: Callable[[str], Case]) -> Case:
+    """Return the plank under question."""
+    return case("windrow")
+
+
+@pytest.fixture(scope="session")
+def anvil(case: Callable[[str], Case]) -> Case:
+    """Return the delta under question."""
+    return case("anvil")
+
+
+@pytest.fixture(scope="session")
 def answers_of(case: Callable[[str], Case]) -> Callable[[str], Mapping[str, Answer]]:
     """Return all answers about a plane by their question."""
     return cache(lambda name: {question.id: question.answer(case(name)) for question in QUESTIONS})

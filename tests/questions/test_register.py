@@ -19,7 +19,7 @@ Changes = Callable[[Case], list[Change]]
 Measure = Callable[[Case], Measured]
 
 PLANES = ("reedling", "windrow", "anvil")
-ORDER = ["weight", "balance", "electrics", "speed", "endurance", "landing", "rules", "cost"]
+ORDER = ["fit", "weight", "balance", "electrics", "speed", "endurance", "landing", "rules", "cost"]
 
 SI = {
     "mass": {"kg"},

@@ -142,6 +142,8 @@ def answer_json(answer: Answer) -> dict[str, object]:
     }
     if answer.shopping:
         told["shopping"] = [asdict(line) for line in answer.shopping]
+    if answer.rules:
+        told["rules"] = [asdict(rule) for rule in answer.rules]
     return told
 
 

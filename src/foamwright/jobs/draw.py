@@ -29,6 +29,7 @@ from foamwright.paper.shapes import (
 from foamwright.paper.svg import tame
 from foamwright.physics.arrays import Samples
 from foamwright.plane.airframe import Body, Surface
+from foamwright.plane.boxes import box_size
 from foamwright.plane.gear import AnyItem, Propeller
 from foamwright.plane.placement import Place
 from foamwright.problems import CallProblem, WriteProblem
@@ -110,12 +111,12 @@ def part_of(item: AnyItem) -> Part | None:
     """Return an item as it is drawn; none where it has no place."""
     if item.at is None:
         return None
-    box = item.size
+    size = box_size(item)
     words = f"{item.count} × {item.name}" if item.count > 1 else item.name
     return Part(
         name=words,
         places=places_of(item.at, item.count),
-        size=None if box is None else (mm(box.length), mm(box.width), mm(box.height)),
+        size=None if size is None else (size[0] * MM, size[1] * MM, size[2] * MM),
     )
 
 

@@ -9,10 +9,13 @@ from functools import cached_property
 import numpy as np
 
 from foamwright.model.air import AirState, air_of
+from foamwright.model.cuts import Cuts
 from foamwright.model.drag import PlaneDrag, plane_drag
 from foamwright.model.drive import DriveModel, drive_of
 from foamwright.model.drive_parts import DriveParts, needs, parts_of
 from foamwright.model.ensemble import Draws
+from foamwright.model.fit import Fit, FitErrors, errors_of, fit_of, pockets_of
+from foamwright.model.foam import DENSITY
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
 from foamwright.model.outlines import outlines_of, with_outlines
@@ -26,11 +29,14 @@ from foamwright.model.performance import (
 )
 from foamwright.model.planform import Planform, planform
 from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
+from foamwright.model.solid import Solid
 from foamwright.model.surfaces import Drawn, drawn
 from foamwright.physics.arrays import Grid, Samples
 from foamwright.plane.document import LoadedPlane
 from foamwright.plane.plane import Plane
 from foamwright.problems import CallProblem
+
+Place3 = tuple[float, float, float]
 
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m s^-2]."""
@@ -69,6 +75,7 @@ class ComputablePlane:
         if like is not None and like.draws.same_luck(draws):
             if like.plane.airframe == airframe:
                 self.surfaces, self.planform, self.lift = like.surfaces, like.planform, like.lift
+                self.solid, self.cuts = like.solid, like.cuts
             if like.plane.site == loaded.plane.site:
                 self.air = like.air
 
@@ -84,6 +91,7 @@ class ComputablePlane:
             self.draws.normal(f"items.{item.name}.price", f"price of {item.name}")
         for key, label in QUESTION_INPUTS:
             self.draws.normal(key, label)
+        self.fit_errors  # noqa: B018 - drawn last, so that older answers keep their luck
 
     @cached_property
     def air(self) -> AirState:
@@ -93,7 +101,43 @@ class ComputablePlane:
     @cached_property
     def masses(self) -> Masses:
         """All mass points."""
-        return masses(self.plane, self.draws)
+        return masses(self.plane, self.draws, self._cut_out)
+
+    @cached_property
+    def solid(self) -> Solid:
+        """The foam as drawn."""
+        return Solid(self.plane.airframe, self.outlines)
+
+    @cached_property
+    def cuts(self) -> Cuts:
+        """Its cross-sections."""
+        return Cuts(self.solid)
+
+    @cached_property
+    def fit(self) -> Fit:
+        """Where everything goes."""
+        return fit_of(self.plane, self.solid, self.cuts)
+
+    @property
+    def foam_density(self) -> tuple[float, float]:
+        """Density of the foam and its spread [kg m^-3]."""
+        return DENSITY[self.plane.airframe.foam]
+
+    @cached_property
+    def fit_errors(self) -> FitErrors:
+        """What ruler and knife get wrong."""
+        return errors_of(self.plane, self.draws)
+
+    @cached_property
+    def _cut_out(self) -> tuple[tuple[float, Place3], ...]:
+        """Volume and centre of the pockets the builder wrote [m^3, m]."""
+        if not any(item.pocket not in (None, "none") for item in self.plane.items):
+            return ()
+        return tuple(
+            (pocket.volume, pocket.centre)
+            for pocket in pockets_of(self.plane, self.cuts)
+            if pocket.declared
+        )
 
     @cached_property
     def pack_mass(self) -> Samples:

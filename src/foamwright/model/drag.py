@@ -27,6 +27,7 @@ from foamwright.physics.lift.drag import (
 from foamwright.physics.lift.strips import StripFlow, profile_drag
 from foamwright.physics.lift.trim import Trim, trim
 from foamwright.plane.airframe import Body
+from foamwright.plane.boxes import box_size
 from foamwright.plane.plane import Plane
 
 FINISHES: dict[str, tuple[float, float, float]] = {
@@ -112,7 +113,8 @@ def protrusions(plane: Plane, samples: int) -> Protrusions:
     for item in plane.items:
         if item.protrudes is None:
             continue
-        width = 0.012 if item.size is None else item.size.width.value
+        size = box_size(item)
+        width = 0.012 if size is None else size[1]
         shape = "rods" if item.kind in ("antenna", "rod") else "rounded"
         areas[shape] += item.protrudes.value * width * item.count
     hinged = 0.0

@@ -6,8 +6,9 @@ import numpy as np
 
 from foamwright.model import spreads
 from foamwright.model.ensemble import Draws
-from foamwright.model.foam import bare_foam
+from foamwright.model.foam import DENSITY, bare_foam
 from foamwright.physics.arrays import Samples
+from foamwright.plane.boxes import box_size
 from foamwright.plane.gear import Item
 from foamwright.plane.plane import Plane
 from foamwright.problems import Finding, PlaneFileProblem
@@ -103,9 +104,7 @@ def item_place(item: Item, draws: Draws, fallback: Samples) -> Samples:
 def item_point(item: Item, draws: Draws, fallback: Samples) -> tuple[MassPoint, str]:
     """Return an item as a mass point, and the assumption made."""
     each, assumption = item_mass(item, draws)
-    size = (0.0, 0.0, 0.0)
-    if item.size is not None:
-        size = (item.size.length.value, item.size.width.value, item.size.height.value)
+    size = box_size(item) or (0.0, 0.0, 0.0)
     apart = item.at.y.value if item.count == 2 and item.at and item.at.y else 0.0
     point = MassPoint(
         name=item.name,
@@ -147,8 +146,34 @@ def loose_allowance(points: list[MassPoint], draws: Draws) -> tuple[MassPoint, s
     return point, text
 
 
-def masses(plane: Plane, draws: Draws) -> Masses:
-    """Return all mass points of a plane."""
+def cut_out(
+    plane: Plane, holes: tuple[tuple[float, tuple[float, float, float]], ...], draws: Draws
+) -> MassPoint:
+    """Return the foam of the pockets as a mass point: negative, since it is taken away.
+
+    `holes` are volume [m^3] and centre [m] of each pocket.
+    """
+    density, spread = DENSITY[plane.airframe.foam]
+    volumes = np.array([volume for volume, _ in holes])
+    whole = float(volumes.sum())
+    place = volumes @ np.array([centre for _, centre in holes]) / max(whole, 1e-12)
+    mass = -whole * draws.around(density, spread, key="fit.density", label="density of the foam")
+    return MassPoint(
+        name="foam cut out",
+        mass=mass,
+        place=np.repeat(place[None], draws.samples, axis=0),
+        size=(0.0, 0.0, 0.0),
+        apart=0.0,
+        placed=True,
+    )
+
+
+def masses(
+    plane: Plane,
+    draws: Draws,
+    holes: tuple[tuple[float, tuple[float, float, float]], ...] = (),
+) -> Masses:
+    """Return all mass points of a plane; `holes` are the pockets cut out of the foam."""
     foam, assumptions = bare_foam(plane.airframe, draws)
     points = [
         MassPoint(
@@ -172,6 +197,9 @@ def masses(plane: Plane, draws: Draws) -> Masses:
         point, assumption = loose_allowance(points, draws)
         points.append(point)
         assumed.append(assumption)
+    if holes:
+        points.append(cut_out(plane, holes, draws))
+        assumed.append("the foam of the pockets written is taken off")
     mass = np.stack([point.mass for point in points], axis=-1)
     place = np.stack([point.place for point in points], axis=1)
     all_up = mass.sum(axis=-1)

@@ -87,6 +87,23 @@ class BodyStation(Written):
     """Tallest."""
     z: Length | None = None
     """Height of the middle of the cut."""
+    corner: Extent | None = None
+    """Radius of its corners; half the width makes it round."""
+
+
+class Hatch(Written):
+    """An opening through which gear goes in and out after the build."""
+
+    name: str
+    """The builder's own name."""
+    side: Literal["top", "bottom", "left", "right"] = "top"
+    """Where it opens."""
+    foremost: Length
+    """x of its front edge."""
+    rearmost: Length
+    """x of its rear edge."""
+    width: Extent
+    """Across."""
 
 
 class Body(Written):
@@ -98,6 +115,10 @@ class Body(Written):
     """From nose to tail, two at least."""
     y: Length | None = None
     """Sideways; twins are written twice."""
+    wall: Extent | None = None
+    """Wall of a hollow shell; solid foam where it is not given."""
+    hatches: tuple[Hatch, ...] = ()
+    """Openings for the pack and for hands."""
 
 
 class Protrusion(Written):

@@ -25,6 +25,7 @@ KINDS: dict[str, type[Written]] = {
     "regulator": gear.Regulator,
     "receiver": gear.Radio,
     "video transmitter": gear.Radio,
+    "rod": gear.Rod,
 }
 """Records of the kinds of item that have keys of their own; all others are boards."""
 

@@ -45,7 +45,15 @@ class Item(Written):
     reach: Reach | None = None
     """How far it may be moved."""
     size: Size | None = None
-    """The box around it, as it lies in the plane."""
+    """The box around it: lying flat, unless `lies` says otherwise."""
+    lies: Literal["flat", "on edge", "on end", "across"] = "flat"
+    """How that box is turned: on edge swaps width and height, on end length and height, across
+    length and width."""
+    pocket: Literal["top", "bottom", "left", "right", "front", "inside", "none"] | None = None
+    """The side its pocket opens to; `none` where it sits outside the foam. Written, its foam counts
+    as cut out; not written, the side is proposed by kind."""
+    clearance: Extent | None = None
+    """Air between it and the walls of its pocket; by foam and kind where it is not given."""
     count: int = 1
     """How many alike sit around that place (a pair left and right counts 2)."""
     price: Money | None = None
@@ -171,6 +179,20 @@ class Radio(Item):
     """In MHz."""
 
 
+class Rod(Item):
+    """A rod or tube in a channel of its own, straight from one end to the other."""
+
+    kind: Literal["rod"]
+    diameter: Extent | None = None
+    """Outer diameter; from the stock or the size where it is not given."""
+    bore: Extent | None = None
+    """Inner diameter of a tube."""
+    starts: Place | None = None
+    """One end; with both ends its channel is drawn and its stiffness counts."""
+    ends: Place | None = None
+    """The other end."""
+
+
 class Board(Item):
     """Everything else that is an item: it has a mass, a place and perhaps a draw."""
 
@@ -182,7 +204,6 @@ class Board(Item):
         "beeper",
         "connector",
         "wire",
-        "rod",
         "tape",
         "glue",
         "magnet",
@@ -196,6 +217,6 @@ class Board(Item):
 
 
 AnyItem = Annotated[
-    Motor | Propeller | Pack | SpeedController | Servo | Regulator | Radio | Board,
+    Motor | Propeller | Pack | SpeedController | Servo | Regulator | Radio | Rod | Board,
     Field(discriminator="kind"),
 ]

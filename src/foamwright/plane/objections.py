@@ -13,6 +13,7 @@ from foamwright.plane.checks import (
     scale,
     surfaces,
 )
+from foamwright.plane.foam_checks import hatches, rods, walls
 from foamwright.plane.plane import Plane
 
 
@@ -22,6 +23,7 @@ def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:
     found += data_files(plane, folder)
     shapes = list(surfaces(plane))
     if shapes:
-        return (*found, *shapes, *places(plane))
+        return (*found, *shapes, *places(plane), *walls(plane), *hatches(plane))
     # A plane in wrong units has all its places wrong too: only the cause is told then.
-    return (*found, *(list(scale(plane)) or places(plane)))
+    wrong = list(scale(plane))
+    return (*found, *(wrong or (*places(plane), *walls(plane), *hatches(plane), *rods(plane))))

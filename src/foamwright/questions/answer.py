@@ -67,6 +67,26 @@ class Remedy:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class RuleCheck:
+    """One rule held against the plane."""
+
+    rule: str
+    """What the rule is called."""
+    says: str
+    """What was found, against what is wanted."""
+    must: bool
+    """Whether the verdict hangs on it; the others are worth keeping."""
+    holds: bool
+    """Whether it holds for the plane as drawn."""
+    value: float | None
+    """What was found [SI]."""
+    least: float
+    """What is wanted at least [SI]."""
+    source: str
+    """Where the rule comes from."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class ShoppingLine:
     """One line of the shopping list."""
 
@@ -110,3 +130,5 @@ class Answer:
     """Whether an estimate stands in for a weighing or a measurement."""
     shopping: tuple[ShoppingLine, ...] = field(default=())
     """The shopping list, for `cost` only."""
+    rules: tuple[RuleCheck, ...] = ()
+    """Every rule looked at, broken ones first, where a question has such."""

@@ -8,6 +8,7 @@ from foamwright.questions import (
     cost,
     electrics,
     endurance,
+    fit,
     landing,
     rules,
     speed,
@@ -33,6 +34,6 @@ class Question:
 
 QUESTIONS: tuple[Question, ...] = tuple(
     Question(id=module.ID, asks=module.ASKS, answer=module.answer, measure=module.measure)
-    for module in (weight, balance, electrics, speed, endurance, landing, rules, cost)
+    for module in (fit, weight, balance, electrics, speed, endurance, landing, rules, cost)
 )
 """Every question that can be answered, in the order a builder meets them."""
