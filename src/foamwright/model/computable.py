@@ -9,10 +9,12 @@ from functools import cached_property
 import numpy as np
 
 from foamwright.model.air import AirState, air_of
+from foamwright.model.derivatives import derivatives_of
 from foamwright.model.drag import PlaneDrag, plane_drag
 from foamwright.model.drive import DriveModel, drive_of
 from foamwright.model.drive_parts import DriveParts, needs, parts_of
 from foamwright.model.ensemble import Draws
+from foamwright.model.inertia import inertia_of
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
 from foamwright.model.outlines import outlines_of, with_outlines
@@ -28,6 +30,7 @@ from foamwright.model.planform import Planform, planform
 from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
 from foamwright.model.surfaces import Drawn, drawn
 from foamwright.physics.arrays import Grid, Samples
+from foamwright.physics.flight.derivatives import Derivatives
 from foamwright.plane.document import LoadedPlane
 from foamwright.plane.plane import Plane
 from foamwright.problems import CallProblem
@@ -84,6 +87,8 @@ class ComputablePlane:
             self.draws.normal(f"items.{item.name}.price", f"price of {item.name}")
         for key, label in QUESTION_INPUTS:
             self.draws.normal(key, label)
+        for stage in ("derivatives", "inertia_tensor"):
+            getattr(self, stage)
 
     @cached_property
     def air(self) -> AirState:
@@ -186,6 +191,23 @@ class ComputablePlane:
         return slow_flight(
             self.maximum_lift, self.lift, self.drag, air=self.air, weight=self.weight
         )
+
+    @cached_property
+    def derivatives(self) -> Derivatives:
+        """How forces and moments change with motion and controls."""
+        return derivatives_of(
+            self.plane.airframe,
+            self.surfaces,
+            self.lift,
+            self.draws,
+            centre=self.masses.centre,
+            drag=(self.drag.profile + self.drag.parasite)[:, -1],
+        )
+
+    @cached_property
+    def inertia_tensor(self) -> Samples:
+        """Inertia about the centre of gravity, body axes (n, 3, 3) [kg m^2]."""
+        return inertia_of(self.plane, self.masses, self.draws)
 
     @cached_property
     def drive_missing(self) -> tuple[str, ...]:
