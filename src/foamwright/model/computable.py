@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from foamwright.model.air import AirState, air_of
-from foamwright.model.derivatives import derivatives_of
+from foamwright.model.derivatives import derivatives_of, downwash_lag
 from foamwright.model.drag import PlaneDrag, plane_drag
 from foamwright.model.drive import DriveModel, drive_of
 from foamwright.model.drive_parts import DriveParts, needs, parts_of
@@ -17,6 +17,7 @@ from foamwright.model.ensemble import Draws
 from foamwright.model.inertia import inertia_of
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
+from foamwright.model.modes import Modes, modes_of
 from foamwright.model.outlines import outlines_of, with_outlines
 from foamwright.model.performance import (
     Cruise,
@@ -43,6 +44,9 @@ SPEEDS = 24
 
 FASTEST_WITHOUT_DRIVE = 4.0
 """Last speed of the drag curve over the stall speed where there is no drive."""
+
+USUAL_OVER_STALL = 1.5
+"""Usual speed over stall speed where no cruise can be computed; common practice."""
 
 QUESTION_INPUTS = (
     ("esc.current_limit", "ESC rating"),
@@ -208,6 +212,34 @@ class ComputablePlane:
     def inertia_tensor(self) -> Samples:
         """Inertia about the centre of gravity, body axes (n, 3, 3) [kg m^2]."""
         return inertia_of(self.plane, self.masses, self.draws)
+
+    @cached_property
+    def usual_speed(self) -> float:
+        """A speed it flies at most of the time [m s^-1]: cruise, or half as fast again as stall."""
+        if self.drive is not None:
+            cruising = self.cruise.speed[np.isfinite(self.cruise.speed)]
+            if 2 * cruising.size > self.samples:
+                return float(np.median(cruising))
+        return USUAL_OVER_STALL * float(np.median(self.stall_speed))
+
+    @cached_property
+    def modes(self) -> Modes:
+        """How it swings and settles at its usual speed."""
+        return self.modes_at(self.usual_speed)
+
+    def modes_at(self, speed: float) -> Modes:
+        """Return how it swings and settles at a speed [m s^-1]."""
+        late = downwash_lag(
+            self.plane.airframe, self.surfaces, self.lift, self.draws, centre=self.masses.centre
+        )
+        return modes_of(
+            self.derivatives,
+            self.drag_at(np.array([speed])),
+            self.masses.all_up,
+            inertia=self.inertia_tensor,
+            density=self.air.density,
+            downwash_lag=late,
+        )
 
     @cached_property
     def drive_missing(self) -> tuple[str, ...]:
