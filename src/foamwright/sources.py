@@ -139,6 +139,18 @@ SOURCES: dict[str, Source] = {
         taken="strip theory of roll damping and roll control",
         held="memory",
     ),
+    "etkin-1996": Source(
+        citation="B. Etkin, L. D. Reid, Dynamics of Flight: Stability and Control, 3rd ed., Wiley, "
+        "1996",
+        taken="equations of small disturbances, strip formulas of the rate derivatives",
+        held="memory",
+    ),
+    "toll-queijo-1948": Source(
+        citation="T. A. Toll, M. J. Queijo, Approximate Relations and Charts for Low-Speed "
+        "Stability Derivatives of Swept Wings, NACA TN 1581, 1948",
+        taken="yaw from roll of swept wings, odd over even slope",
+        held="memory",
+    ),
     "purser-campbell-1945": Source(
         citation="P. E. Purser, J. P. Campbell, Experimental verification of a simplified "
         "vee-tail theory, NACA TR 823, 1945",

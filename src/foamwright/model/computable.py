@@ -10,14 +10,17 @@ import numpy as np
 
 from foamwright.model.air import AirState, air_of
 from foamwright.model.cuts import Cuts
+from foamwright.model.derivatives import derivatives_of, downwash_lag
 from foamwright.model.drag import PlaneDrag, plane_drag
 from foamwright.model.drive import DriveModel, drive_of
 from foamwright.model.drive_parts import DriveParts, needs, parts_of
 from foamwright.model.ensemble import Draws
 from foamwright.model.fit import Fit, FitErrors, errors_of, fit_of, pockets_of
 from foamwright.model.foam import DENSITY
+from foamwright.model.inertia import inertia_of
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
+from foamwright.model.modes import Modes, modes_of
 from foamwright.model.outlines import outlines_of, with_outlines
 from foamwright.model.performance import (
     Cruise,
@@ -32,6 +35,7 @@ from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
 from foamwright.model.solid import Solid
 from foamwright.model.surfaces import Drawn, drawn
 from foamwright.physics.arrays import Grid, Samples
+from foamwright.physics.flight.derivatives import Derivatives
 from foamwright.plane.document import LoadedPlane
 from foamwright.plane.plane import Plane
 from foamwright.problems import CallProblem
@@ -46,6 +50,9 @@ SPEEDS = 24
 
 FASTEST_WITHOUT_DRIVE = 4.0
 """Last speed of the drag curve over the stall speed where there is no drive."""
+
+USUAL_OVER_STALL = 1.5
+"""Usual speed over stall speed where no cruise can be computed; common practice."""
 
 QUESTION_INPUTS = (
     ("esc.current_limit", "ESC rating"),
@@ -91,7 +98,9 @@ class ComputablePlane:
             self.draws.normal(f"items.{item.name}.price", f"price of {item.name}")
         for key, label in QUESTION_INPUTS:
             self.draws.normal(key, label)
-        self.fit_errors  # noqa: B018 - drawn last, so that older answers keep their luck
+        # What came later is drawn last, so that older answers keep their luck.
+        for stage in ("fit_errors", "derivatives", "inertia_tensor"):
+            getattr(self, stage)
 
     @cached_property
     def air(self) -> AirState:
@@ -229,6 +238,51 @@ class ComputablePlane:
         """Stall, approach, glide."""
         return slow_flight(
             self.maximum_lift, self.lift, self.drag, air=self.air, weight=self.weight
+        )
+
+    @cached_property
+    def derivatives(self) -> Derivatives:
+        """How forces and moments change with motion and controls."""
+        return derivatives_of(
+            self.plane.airframe,
+            self.surfaces,
+            self.lift,
+            self.draws,
+            centre=self.masses.centre,
+            drag=(self.drag.profile + self.drag.parasite)[:, -1],
+        )
+
+    @cached_property
+    def inertia_tensor(self) -> Samples:
+        """Inertia about the centre of gravity, body axes (n, 3, 3) [kg m^2]."""
+        return inertia_of(self.plane, self.masses, self.draws)
+
+    @cached_property
+    def usual_speed(self) -> float:
+        """A speed it flies at most of the time [m s^-1]: cruise, or half as fast again as stall."""
+        if self.drive is not None:
+            cruising = self.cruise.speed[np.isfinite(self.cruise.speed)]
+            if 2 * cruising.size > self.samples:
+                return float(np.median(cruising))
+        return USUAL_OVER_STALL * float(np.median(self.stall_speed))
+
+    @cached_property
+    def modes(self) -> Modes:
+        """How it swings and settles at its usual speed."""
+        return self.modes_at(self.usual_speed)
+
+    def modes_at(self, speed: float) -> Modes:
+        """Return how it swings and settles at a speed [m s^-1]."""
+        late = downwash_lag(
+            self.plane.airframe, self.surfaces, self.lift, self.draws, centre=self.masses.centre
+        )
+        return modes_of(
+            self.derivatives,
+            self.drag_at(np.array([speed])),
+            self.masses.all_up,
+            inertia=self.inertia_tensor,
+            density=self.air.density,
+            downwash_lag=late,
         )
 
     @cached_property

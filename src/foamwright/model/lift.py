@@ -71,6 +71,8 @@ class Lift:
     """Whether the strip belongs to the main wing (m,)."""
     pitch_damping: Samples
     """Cm per qc/2V about the lattice's reference point (n,) [-]."""
+    lattice: LatticeResult
+    """Loads of the drawn plane and of each ruler's error, before the errors of the model."""
     assumed: tuple[str, ...]
     """What was assumed."""
 
@@ -189,6 +191,19 @@ def induced_form(result: LatticeResult, drawn: Drawn, draws: Draws) -> Samples:
     return drawn.at_samples(form, draws) * factor[:, None, None]
 
 
+def undrawn(airframe: Airframe, *, steerable: bool) -> tuple[str, ...]:
+    """Return what is left out because it was not drawn."""
+    said = []
+    if not airframe.bodies:
+        said.append("no body drawn: its drag and its moment are left out")
+    if not steerable:
+        said.append(
+            "no elevator, elevon or V-tail control drawn: trim drag left out, and trimmed lift; a "
+            "tailless wing stalls about a tenth faster than told"
+        )
+    return tuple(said)
+
+
 def lift_of(airframe: Airframe, plan: Planform, drawn: Drawn, draws: Draws) -> Lift:
     """Return the plane's lift for all samples."""
     reference = reference_of(plan, drawn)
@@ -209,14 +224,7 @@ def lift_of(airframe: Airframe, plan: Planform, drawn: Drawn, draws: Draws) -> L
     reference_chord = np.full(draws.samples, chord)
     kept = kept_strips(result)
     main = [i for i, s in enumerate(airframe.surfaces) if s.role in ("wing", "strake")] or [0]
-    assumed = list(drawn.assumed)
-    if not airframe.bodies:
-        assumed.append("no body drawn: its drag and its moment are left out")
-    if not steerable:
-        assumed.append(
-            "no elevator, elevon or V-tail control drawn: trim drag left out, and trimmed lift; a "
-            "tailless wing stalls about a tenth faster than told"
-        )
+    assumed = [*drawn.assumed, *undrawn(airframe, steerable=steerable)]
     sections = plane_sections(airframe, result, kept, drawn.outlines)
     beyond = dict.fromkeys(
         airframe.surfaces[i].name for i in result.strip_surface[kept][sections.outside]
@@ -239,5 +247,6 @@ def lift_of(airframe: Airframe, plan: Planform, drawn: Drawn, draws: Draws) -> L
         sections=sections,
         main=np.isin(result.strip_surface[kept], main),
         pitch_damping=drawn.at_samples(damping, draws),
+        lattice=result,
         assumed=tuple(assumed),
     )

@@ -1,15 +1,13 @@
 """The plane file: read with every problem told at once, rewritten with comments kept."""
 
-import hashlib
-import os
-import shutil
-import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from pydantic import ValidationError
 
+from foamwright.plane.bench import Notes
+from foamwright.plane.bench import load as load_notes
 from foamwright.plane.edits import Raw, changed, flattened, index_in, path_of
 from foamwright.plane.filling import causes, frozen, with_stock
 from foamwright.plane.findings import finding_of, key_of, origin
@@ -21,6 +19,8 @@ from foamwright.plane.stock import Stock
 from foamwright.plane.stock import stock as known_stock
 from foamwright.plane.texts import acting_texts
 from foamwright.plane.toml_text import parsed, text_of
+from foamwright.plane.weighed import with_weighings
+from foamwright.plane.whole_files import digest_of, replace
 from foamwright.problems import CallProblem, Finding, InputProblem, PlaneFileProblem, WriteProblem
 
 FILE_NAME = "plane.toml"
@@ -51,6 +51,8 @@ class LoadedPlane:
     """Of the text that was read."""
     lines: Lines
     """Which line a path stands on."""
+    notes: Notes
+    """What was weighed and measured at the bench; the weighings are merged."""
 
 
 def plane_file(path: Path) -> Path:
@@ -100,10 +102,12 @@ def validated(raw: Raw, stock: Stock, base: tuple[Path, Path, Lines]) -> Plane:
     return plane
 
 
-def load(path: Path, variant: str | None = None) -> LoadedPlane:
+def load(path: Path, variant: str | None = None, *, as_planned: bool = False) -> LoadedPlane:
     """Return the plane in a folder or file, with one of its variants merged.
 
-    Raises PlaneFileProblem with all findings, or CallProblem for a variant that is not there.
+    What the bench notes tell was weighed takes the place of what was planned, unless the plane is
+    wanted `as_planned`. Raises PlaneFileProblem with all findings, or CallProblem for a variant
+    that is not there.
     """
     file = plane_file(path)
     text = text_of(file)
@@ -111,6 +115,10 @@ def load(path: Path, variant: str | None = None) -> LoadedPlane:
     lines = lines_of(text)
     variants = variants_of(raw, file, lines)
     plain = without_variants(raw)
+    stock = known_stock(file.parent / "stock.toml")
+    notes = load_notes(file.parent)
+    if not as_planned:
+        plain = with_weighings(plain, notes.bench, variants.get(variant or "", {}), stock)
     if variant is not None:
         if variant not in variants:
             known = ", ".join(f"'{name}'" for name in variants) or "none in this file"
@@ -118,7 +126,6 @@ def load(path: Path, variant: str | None = None) -> LoadedPlane:
         plain = merged(plain, variants[variant], (file, lines, variant))
         changed_lines = variant_lines(plain, variants[variant], lines, variant)
         lines = {**moved(lines, without_variants(raw), plain), **changed_lines}
-    stock = known_stock(file.parent / "stock.toml")
     plane = validated(plain, stock, (file, file.parent, lines))
     return LoadedPlane(
         plane=plane,
@@ -130,12 +137,8 @@ def load(path: Path, variant: str | None = None) -> LoadedPlane:
         stock=stock,
         digest=digest_of(text),
         lines=lines,
+        notes=notes,
     )
-
-
-def digest_of(text: str) -> str:
-    """Return what tells a text from any other."""
-    return hashlib.sha256(text.encode()).hexdigest()
 
 
 def without_variants(raw: Raw) -> Raw:
@@ -251,17 +254,3 @@ def opened(place: object, part: str, key: str) -> object:
             place[part] = {}  # type: ignore[index]  # tomlkit tables can be assigned to
         return place[part]
     raise CallProblem(f"{key}: '{part}' leads into a plain value", expected="a dotted key")
-
-
-def replace(file: Path, text: str) -> None:
-    """Write a file whole or not at all."""
-    file = file.resolve()  # a link stays a link
-    handle, name = tempfile.mkstemp(dir=file.parent, prefix=f".{file.name}.")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as out:
-            out.write(text)
-        shutil.copymode(file, name)
-        Path(name).replace(file)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise

@@ -158,6 +158,14 @@ class Stock:
                 return {"name": name, "tag": "common-practice", **make(match)}
         raise PlaneFileProblem((self.unknown(name, plain, kind),))
 
+    def knows(self, name: str, kind: str) -> bool:
+        """Return whether there is an entry of a name and kind, or one can be made of it."""
+        try:
+            self.entry(name, kind)
+        except PlaneFileProblem:
+            return False
+        return True
+
     def unknown(self, name: str, plain: str, kind: str | None) -> Finding:
         """Return the finding for a name that is not known, with the nearest ones."""
         names = [n for n, e in self.entries.items() if kind in (None, e["kind"])]

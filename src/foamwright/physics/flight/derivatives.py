@@ -12,7 +12,7 @@ class Derivatives:
     Body axes of flight mechanics: x forward, y right, z down. Rates are made dimensionless as
     pb/2V, qc/2V, rb/2V. Positive: right wing down, nose up, nose right; side force to the right;
     beta is flow from the right. Controls: elevator trailing edge down, aileron right trailing
-    edge up (rolls right), rudder trailing edge to the left (yaws right).
+    edge up (rolls right), rudder trailing edge to the right (yaws right).
     """
 
     area: Samples

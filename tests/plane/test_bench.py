@@ -1,0 +1,166 @@
+"""Bench notes are read with every problem told, added to with comments kept, and never lost."""
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from foamwright.plane.bench import HEADER, append, load, name_of, validated, with_record
+from foamwright.plane.bench_records import KINDS, ChargeBack, Record, Static, Step, Weighing
+from foamwright.problems import Finding, PlaneFileProblem, WriteProblem
+
+DAY = dt.date(2026, 5, 1)
+FILE = Path("bench.toml")
+
+NOTED = """\
+# my notes   # with a comment
+[[weighings]]
+date = 2026-04-30
+item = "motor"  # without the bell
+mass = "17.6 ± 0.5 g"
+"""
+
+
+def weighing(item: str, mass: str) -> Weighing:
+    """Return one weighing."""
+    return Weighing.model_validate({"date": DAY, "item": item, "mass": mass})
+
+
+def findings(text: str) -> tuple[Finding, ...]:
+    """Return what is wrong with a text."""
+    with pytest.raises(PlaneFileProblem) as caught:
+        validated(text, FILE)
+    return caught.value.findings
+
+
+def test_without_a_file_nothing_was_noted(tmp_path: Path) -> None:
+    """That is no error: most planes begin that way."""
+    notes = load(tmp_path)
+    assert notes.text == ""
+    assert all(getattr(notes.bench, name) == () for name in KINDS)
+
+
+def test_the_first_record_makes_the_file(tmp_path: Path) -> None:
+    """It begins with what it is."""
+    notes = append(tmp_path, weighing("pack", "41 ± 1 g"))
+    assert notes.text.startswith(HEADER)
+    assert load(tmp_path).bench.weighings[0].item == "pack"
+    assert load(tmp_path).digest == notes.digest
+
+
+def test_what_was_there_stays_letter_by_letter(tmp_path: Path) -> None:
+    """Comments, spaces and all; the record is added at the end."""
+    (tmp_path / "bench.toml").write_text(NOTED, encoding="utf-8")
+    notes = append(tmp_path, weighing("pack", "41 g"))
+    assert notes.text.startswith(NOTED.rstrip())
+    assert [w.item for w in notes.bench.weighings] == ["motor", "pack"]
+    again = append(tmp_path, Step(date=DAY, step="wing joint", note='he said "dry"\nthen left'))
+    assert again.text.startswith(notes.text.rstrip())
+    assert load(tmp_path).bench.steps[0].note == 'he said "dry"\nthen left'
+
+
+def test_lines_end_as_they_did(tmp_path: Path) -> None:
+    """A file from another system keeps its ends of line."""
+    (tmp_path / "bench.toml").write_bytes(NOTED.replace("\n", "\r\n").encode())
+    append(tmp_path, weighing("pack", "41 g"))
+    written = (tmp_path / "bench.toml").read_bytes()
+    assert written.count(b"\n") == written.count(b"\r\n")
+    assert len(load(tmp_path).bench.weighings) == 2
+
+
+def test_an_array_of_inline_tables_is_added_to(tmp_path: Path) -> None:
+    """TOML writes a list either way."""
+    text = 'weighings = [ # all of them\n  {date = 2026-04-30, item = "motor", mass = "18 g"},\n]\n'
+    (tmp_path / "bench.toml").write_text(text, encoding="utf-8")
+    notes = append(tmp_path, weighing("pack", "41 g"))
+    assert [w.item for w in notes.bench.weighings] == ["motor", "pack"]
+    assert "# all of them" in notes.text
+
+
+def test_a_file_changed_meanwhile_is_not_overwritten(tmp_path: Path) -> None:
+    """The other's words stay."""
+    read = load(tmp_path)
+    (tmp_path / "bench.toml").write_text(NOTED, encoding="utf-8")
+    with pytest.raises(WriteProblem, match="was changed since it was read"):
+        append(tmp_path, weighing("pack", "41 g"), read)
+    assert (tmp_path / "bench.toml").read_text(encoding="utf-8") == NOTED
+
+
+def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    """A folder that has gone stands in for one without permission (root may write anywhere)."""
+    with pytest.raises(WriteProblem, match="cannot be written"):
+        append(tmp_path / "gone", weighing("pack", "41 g"))
+
+
+def test_a_broken_file_is_not_added_to(tmp_path: Path) -> None:
+    """It is told and left as it is."""
+    (tmp_path / "bench.toml").write_text("[[weighings]]\nmass = 3 g\n", encoding="utf-8")
+    with pytest.raises(PlaneFileProblem, match="not TOML"):
+        append(tmp_path, weighing("pack", "41 g"))
+    assert (tmp_path / "bench.toml").read_text(encoding="utf-8") == "[[weighings]]\nmass = 3 g\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "key", "what", "expected"),
+    [
+        ("[[swing]]\n", None, "swing", "is no key here", "did you mean swings?"),
+        ("weighings = 3\n", 1, "weighings", "3 is no list", "brackets"),
+        (NOTED + 'mas = "1 g"\n', 6, "weighings.1 ('motor').mas", "is no key", "mean mass?"),
+        (NOTED.replace("17.6", "17,6"), 5, "weighings.1 ('motor').mass", "comma", '"17.6 '),
+        (NOTED.replace("2026-04-30", '"soon"'), 3, "weighings.1 ('motor').date", "no day", "-05-"),
+        ("[[static]]\ndate = 2026-05-01\n", 1, "static.1", "wants thrust", ""),
+        (
+            '[[throws]]\ndate = 2026-05-01\nspeed = "8 m/s"\n',
+            1,
+            "throws.1.angle",
+            "is missing",
+            "angle",
+        ),
+        (NOTED + "pieces = 0\n", 6, "weighings.1 ('motor').pieces", "0 cannot be", "1 at least"),
+    ],
+)
+def test_every_finding_says_where_and_what_would_be_right(
+    text: str, line: int | None, *, key: str, what: str, expected: str
+) -> None:
+    """File, line, key."""
+    (finding,) = findings(text)
+    assert (finding.file, finding.line, finding.key) == (FILE, line, key)
+    assert what in finding.what
+    assert expected in finding.expected
+
+
+def test_all_problems_are_told_at_once() -> None:
+    """Two records, two findings, each with its line."""
+    text = '[[weighings]]\ndate = 2026-05-01\nmass = "1 g"\n[[swings]]\ndate = 2026-05-01\n'
+    assert len(findings(text)) == 6
+    assert {finding.line for finding in findings(text)} == {1, 4}
+
+
+def test_a_record_is_written_as_it_was_typed() -> None:
+    """Units and spread as the builder wrote them, nothing he left out."""
+    record = Static.model_validate({"date": DAY, "thrust": "285 ± 5 g", "voltage": "11.7 V"})
+    text = with_record("", record)
+    assert 'thrust = "285 ± 5 g"\nvoltage = "11.7 V"\n' in text
+    assert "throttle" not in text
+    assert validated(text, FILE).static == (record,)
+
+
+@given(
+    st.text(
+        st.characters(exclude_categories=("Cs", "Cc")),
+        min_size=1,
+        max_size=20,
+    )
+)
+def test_any_words_survive_being_written_and_read(words: str) -> None:
+    """Quotes, backslashes, other scripts."""
+    record = ChargeBack.model_validate({"date": DAY, "charge": "508 mAh", "note": words})
+    assert validated(with_record(NOTED, record), FILE).charges[0].note == words
+
+
+def test_the_list_of_a_record_is_known() -> None:
+    """Each kind by its own list."""
+    record: Record = Step(date=DAY, step="x")
+    assert name_of(record) == "steps"
