@@ -7,6 +7,7 @@ import pytest
 import shapely
 
 from foamwright.model.computable import ComputablePlane
+from foamwright.model.cuts import Cuts
 from foamwright.model.section_left import edges_modulus, moments, sections_left
 from foamwright.model.solid import Solid
 from foamwright.physics.frame.cut_section import properties
@@ -17,7 +18,7 @@ Computed = Callable[..., ComputablePlane]
 def test_without_pockets_everything_is_left(computed: Computed) -> None:
     """Shares of one at every place."""
     plane = computed("reedling")
-    left = sections_left(plane.plane.model_copy(update={"items": ()}), plane.solid, ())
+    left = sections_left(plane.plane.model_copy(update={"items": ()}), plane.cuts, ())
     assert left is not None
     assert left.stiffness_kept == pytest.approx(1.0)
     assert left.edge_kept == pytest.approx(1.0)
@@ -70,4 +71,4 @@ def test_a_plane_without_a_body_has_no_sections(computed: Computed) -> None:
     """Nothing is said about what is not drawn."""
     plane = computed("reedling")
     bare = plane.plane.airframe.model_copy(update={"bodies": ()})
-    assert sections_left(plane.plane, Solid(bare), ()) is None
+    assert sections_left(plane.plane, Cuts(Solid(bare)), ()) is None

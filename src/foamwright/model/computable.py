@@ -125,7 +125,7 @@ class ComputablePlane:
     @cached_property
     def fit(self) -> Fit:
         """Where everything goes."""
-        return fit_of(self.plane, self.solid, self.cuts)
+        return fit_of(self.plane, self.cuts)
 
     @property
     def foam_density(self) -> tuple[float, float]:

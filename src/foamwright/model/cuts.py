@@ -1,5 +1,8 @@
 """Cross-sections read at a place: from where to where there is foam along a line."""
 
+from collections.abc import Callable, Hashable
+from typing import Any, TypeVar
+
 import numpy as np
 from shapely.geometry.base import BaseGeometry
 
@@ -10,6 +13,8 @@ RIGHT, UP = 0, 1
 """Axes of a section."""
 
 Span = tuple[float, float]
+
+T = TypeVar("T")
 
 
 def edges_of(section: BaseGeometry) -> Grid:
@@ -31,6 +36,15 @@ class Cuts:
         """Remember the solid."""
         self.solid = solid
         self._edges: dict[int, Grid] = {}
+        self.remembered: dict[Hashable, Any] = {}
+        """What was worked out from these cuts alone, by what it was worked out for."""
+
+    def once(self, key: Hashable, work: Callable[[], T]) -> T:
+        """Return what `work` gives, done once for a key: a part that stays needs no new pocket."""
+        if key not in self.remembered:
+            self.remembered[key] = work()
+        found: T = self.remembered[key]
+        return found
 
     def edges(self, x: float) -> Grid:
         """Return the edges of the cut at x (k, 2, 2) [m]."""

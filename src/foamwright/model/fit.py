@@ -9,7 +9,6 @@ from foamwright.model.cuts import Cuts
 from foamwright.model.ensemble import Draws
 from foamwright.model.pockets import Pocket, placed, pocket_of
 from foamwright.model.section_left import SectionsLeft, sections_left
-from foamwright.model.solid import Solid
 from foamwright.physics.arrays import Samples
 from foamwright.plane.boxes import Box, boxes_of
 from foamwright.plane.gear import AnyItem
@@ -84,7 +83,7 @@ def pockets_of(plane: Plane, cuts: Cuts) -> tuple[Pocket, ...]:
     )
 
 
-def fit_of(plane: Plane, solid: Solid, cuts: Cuts) -> Fit:
+def fit_of(plane: Plane, cuts: Cuts) -> Fit:
     """Return the fit of a plane as drawn."""
     pockets = pockets_of(plane, cuts)
     by_item = {pocket.item: pocket for pocket in pockets}
@@ -99,7 +98,7 @@ def fit_of(plane: Plane, solid: Solid, cuts: Cuts) -> Fit:
             unsized.append(item.name)
         outside += [(name_of(b, item), placed(b, cuts)) for b in found if b.side == "none"]
         assumed.append(words_of(item, by_item.get(item.name)))
-    corners = [b.name for b in solid.bodies if not b.corner_written]
+    corners = [b.name for b in cuts.solid.bodies if not b.corner_written]
     if corners:
         assumed.append(
             f"{', '.join(corners)}: corners rounded by a fifth of the smaller side, none written"
@@ -110,7 +109,7 @@ def fit_of(plane: Plane, solid: Solid, cuts: Cuts) -> Fit:
         outside=tuple(outside),
         near=gaps.overlaps(named, NEAR),
         propellers=gaps.propeller_gaps(plane, cuts),
-        left=sections_left(plane, solid, pockets),
+        left=sections_left(plane, cuts, pockets),
         unsized=tuple(unsized),
         unplaced=tuple(unplaced),
         assumed=tuple(text for text in assumed if text),

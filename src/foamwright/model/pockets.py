@@ -292,8 +292,16 @@ def host_of(cuts: Cuts, box: Box) -> tuple[str, bool]:
 
 def pocket_of(box: Box, item: Item, cuts: Cuts, airframe: Airframe) -> Pocket:
     """Return the pocket of one piece and the thinnest skin it leaves."""
+    air = clearances(item, airframe.foam)
+    pair = item.count == 2 and box.middle[1] != 0.0
+    word = ("", " right", " left")[0 if not pair else 1 + (box.middle[1] < 0)]
+    return cuts.once((box, air), lambda: new_pocket(box, item.name + word, air, cuts))
+
+
+def new_pocket(box: Box, name: str, air: tuple[float, float], cuts: Cuts) -> Pocket:
+    """Return the pocket of a box with some air along and across [m]."""
     whole = placed(box, cuts)
-    ends = hole(whole, *clearances(item, airframe.foam))
+    ends = hole(whole, *air)
     host, in_surface = host_of(cuts, whole)
     around = in_wing if in_surface else walls
     found = [skin for x in stations_of(ends) for skin in around(cuts, float(x), ends, whole.side)]
@@ -305,12 +313,10 @@ def pocket_of(box: Box, item: Item, cuts: Cuts, airframe: Airframe) -> Pocket:
     skin, where, at = min(found, default=(0.0, "outside", whole.middle[0]))
     volume, centre = removed(cuts, ends, whole)
     depth = depth_of(cuts, whole, ends)
-    pair = item.count == 2 and whole.middle[1] != 0.0
-    word = ("", " right", " left")[0 if not pair else 1 + (whole.middle[1] < 0)]
     low, high = ((float(v[0]), float(v[1]), float(v[2])) for v in ends)
     return Pocket(
-        name=item.name + word,
-        item=item.name,
+        name=name,
+        item=box.item,
         kind=box.kind,
         side=whole.side,
         low=low,

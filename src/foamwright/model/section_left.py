@@ -1,11 +1,13 @@
 """What the pockets leave of the body at every place along it."""
 
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from foamwright.model.cuts import Cuts
 from foamwright.model.pockets import Pocket
 from foamwright.model.solid import Solid
 from foamwright.physics.arrays import Grid, Samples
@@ -109,8 +111,16 @@ def places_of(pockets: tuple[Pocket, ...], low: float, high: float) -> list[int]
     return sorted(mm for mm in every if low < mm * 1e-3 < high)
 
 
-def sections_left(plane: Plane, solid: Solid, pockets: tuple[Pocket, ...]) -> SectionsLeft | None:
+def bare(solid: Solid, mm: int) -> tuple[BaseGeometry, Samples]:
+    """Return the bare foam at a place and its moments (6,)."""
+    section, cavity = solid.body_section(mm), solid.cavity(mm)
+    foam = section if cavity.is_empty else section.difference(cavity)
+    return foam, moments(foam)
+
+
+def sections_left(plane: Plane, cuts: Cuts, pockets: tuple[Pocket, ...]) -> SectionsLeft | None:
     """Return what the pockets leave of the body; none where no body is drawn."""
+    solid = cuts.solid
     if not solid.bodies:
         return None
     low = min(float(body.x[0]) for body in solid.bodies)
@@ -122,12 +132,9 @@ def sections_left(plane: Plane, solid: Solid, pockets: tuple[Pocket, ...]) -> Se
     wholes, lefts, lows, highs = [], [], [], []
     places = places_of(inside, low, high)
     for mm in places:
-        section = solid.body_section(mm)
-        cavity = solid.cavity(mm)
-        section = section if cavity.is_empty else section.difference(cavity)
+        section, whole = cuts.once(("bare", mm), partial(bare, solid, mm))
         here = [hole_at(p) for p in inside if p.low[0] <= mm * 1e-3 <= p.high[0]]
         left = section.difference(shapely.union_all(here)) if here else section
-        whole = moments(section)
         wholes.append(whole)
         lefts.append((moments(left) if here else whole) + rods_at(rods, mm * 1e-3, ratio))
         _, bottom, _, top = section.bounds
