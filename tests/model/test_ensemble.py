@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from foamwright.model.ensemble import Draws, carriers
+from foamwright.model.ensemble import Draws, Knowledge, carriers
 
 
 def test_the_same_seed_gives_the_same_draws() -> None:
@@ -79,3 +79,34 @@ def test_a_branch_shares_what_was_drawn_and_goes_its_own_way() -> None:
     assert [entry.key for entry in draws.inputs()] == ["a"]
     assert first.same_luck(draws)
     assert not first.same_luck(Draws(64, 1))
+
+
+def test_what_was_learned_moves_and_ties_the_draws() -> None:
+    """Mean and covariance are the learned ones; the other inputs keep their draws."""
+    covariance = np.array([[0.3, -0.2], [-0.2, 0.5]])
+    known = Knowledge(
+        keys=("a", "c"),
+        labels=("a", "c"),
+        mean=np.array([1.0, -1.0]),
+        factor=np.linalg.cholesky(covariance),
+    )
+    plain = Draws(4096, 1)
+    before = {key: plain.normal(key, key) for key in ("a", "b", "c")}
+    draws = plain.knowing(known)
+    a, b, c = (draws.normal(key, key) for key in ("a", "b", "c"))
+    assert np.array_equal(b, before["b"])
+    assert np.cov(a, c) == pytest.approx(covariance, abs=0.01)
+    assert (a.mean(), c.mean()) == pytest.approx((1.0, -1.0), abs=0.01)
+    assert np.corrcoef(a, before["a"])[0, 1] > 0.999
+    assert draws.same_luck(plain)
+
+
+def test_a_learned_input_asked_for_first_is_tied_all_the_same() -> None:
+    """Whatever is asked for first, the joint normal is the learned one."""
+    covariance = np.array([[0.3, -0.2], [-0.2, 0.5]])
+    known = Knowledge(
+        keys=("a", "c"), labels=("a", "c"), mean=np.zeros(2), factor=np.linalg.cholesky(covariance)
+    )
+    draws = Draws(4096, 1).knowing(known)
+    c = draws.normal("c", "c")
+    assert np.cov(draws.normal("a", "a"), c) == pytest.approx(covariance, abs=0.01)

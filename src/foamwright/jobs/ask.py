@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
+from foamwright.jobs.belief import knowing, sentence
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import Draws
 from foamwright.plane.document import LoadedPlane, load
@@ -22,6 +23,10 @@ SCHEMA = 1
 
 FEWEST, MOST = 1, 65536
 """Samples that can be asked for."""
+
+
+UNTAUGHT = ("cost",)
+"""Questions that no test and no flight has to do with."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -81,13 +86,28 @@ def opened(path: Path, settings: Settings) -> tuple[LoadedPlane, Case]:
         loaded = dataclasses.replace(
             loaded, plane=plane, raw={**loaded.raw, "units": settings.units}
         )
-    draws = Draws(settings.samples, settings.seed)
+    fresh = Draws(settings.samples, settings.seed)
+    draws, found = knowing(fresh, loaded)
     if settings.variant is not None:
         # Drawn for the plain plane first, so that a variant flies with the same luck.
         ComputablePlane(load(path), draws).settle()
     case = case_of(loaded, draws)
     case.computed.settle()
-    return loaded, case
+
+    def planned() -> ComputablePlane:
+        whole = ComputablePlane(load(path, settings.variant, as_planned=True), fresh.branched())
+        whole.settle()
+        return whole
+
+    bench = loaded.notes.bench
+    return loaded, dataclasses.replace(case, bench=bench, learned=found, planned=planned)
+
+
+def with_lessons(answer: Answer, case: Case) -> Answer:
+    """Return an answer that says from how many tests and flights it learned."""
+    if answer.question in UNTAUGHT or answer.probability is None:
+        return answer
+    return dataclasses.replace(answer, assumed=(*answer.assumed, *sentence(case.learned)))
 
 
 def ask(path: Path, questions: tuple[str, ...], settings: Settings) -> Asked:
@@ -99,7 +119,7 @@ def ask(path: Path, questions: tuple[str, ...], settings: Settings) -> Asked:
             raise CallProblem(f"no question '{name}'", expected=f"one of {', '.join(known)}")
     loaded, case = opened(path, settings)
     wanted = [q for q in QUESTIONS if not questions or q.id in questions]
-    answers = tuple(question.answer(case) for question in wanted)
+    answers = tuple(with_lessons(question.answer(case), case) for question in wanted)
     return Asked(
         plane=loaded.plane.name,
         variant=settings.variant,

@@ -23,6 +23,7 @@ from foamwright.model.masses import Masses, masses
 from foamwright.model.modes import Modes, modes_of
 from foamwright.model.outlines import outlines_of, with_outlines
 from foamwright.model.performance import (
+    FULL,
     Cruise,
     FullThrottle,
     LevelPoints,
@@ -31,10 +32,12 @@ from foamwright.model.performance import (
     level_points,
 )
 from foamwright.model.planform import Planform, planform
+from foamwright.model.scope import fitting
 from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
 from foamwright.model.solid import Solid
 from foamwright.model.surfaces import Drawn, drawn
 from foamwright.physics.arrays import Grid, Samples
+from foamwright.physics.drive.equilibrium import Operating, at_throttle
 from foamwright.physics.flight.derivatives import Derivatives
 from foamwright.plane.document import LoadedPlane
 from foamwright.plane.plane import Plane
@@ -77,7 +80,7 @@ class ComputablePlane:
         self.outlines = outlines_of(loaded.plane.airframe, loaded.folder)
         airframe = with_outlines(loaded.plane.airframe, self.outlines)
         self.plane: Plane = loaded.plane.model_copy(update={"airframe": airframe})
-        self.draws: Draws = draws
+        self.draws: Draws = fitting(draws, loaded.plane)
         self.samples = draws.samples
         if like is not None and like.draws.same_luck(draws):
             if like.plane.airframe == airframe:
@@ -92,14 +95,21 @@ class ComputablePlane:
         Whatever is asked first, each input then has the same draws, so one question asked alone
         tells the same numbers as among all the others.
         """
-        for stage in ("air", "masses", "lift", "maximum_lift", "drive", "drag"):
-            getattr(self, stage)
+        self.settle_flight()
         for item in self.plane.items:
             self.draws.normal(f"items.{item.name}.price", f"price of {item.name}")
         for key, label in QUESTION_INPUTS:
             self.draws.normal(key, label)
         # What came later is drawn last, so that older answers keep their luck.
         for stage in ("fit_errors", "derivatives", "inertia_tensor"):
+            getattr(self, stage)
+
+    def settle_flight(self) -> None:
+        """Draw the inputs of masses, lift, drive and drag: the first that `settle` draws.
+
+        That is all that weighings, bench tests and flights can teach, at a fraction of the time.
+        """
+        for stage in ("air", "masses", "lift", "maximum_lift", "drive", "drag"):
             getattr(self, stage)
 
     @cached_property
@@ -343,6 +353,11 @@ class ComputablePlane:
     def cruise(self) -> Cruise:
         """Cruise and loiter."""
         return cruise(self.complete_drive, self.drag, self.maximum_lift[0], self.stall_speed)
+
+    @cached_property
+    def bench_state(self) -> Operating:
+        """The drive standing still at full throttle, pack straight from the charger."""
+        return at_throttle(self.complete_drive.at_rest, np.array([[0.0]]), 1.0, FULL)
 
     def level_points(self, speeds: Grid) -> LevelPoints:
         """Return level flight at (k,) speeds [m s^-1]."""

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from foamwright.physics.arrays import Samples
+from foamwright.physics.arrays import Grid, Samples
+from foamwright.plane.plane import Plane
 from foamwright.quantity import Quantity
 
 DIMENSIONS = 512
@@ -33,6 +34,22 @@ class Input:
     """Its standard normal draws, (n,)."""
 
 
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Knowledge:
+    """What tests and flights taught of some inputs: a joint normal of their normals."""
+
+    keys: tuple[str, ...]
+    """The k inputs, in the order they are drawn in."""
+    labels: tuple[str, ...]
+    """Their labels."""
+    mean: Grid
+    """(k,)."""
+    factor: Grid
+    """Lower Cholesky factor of their covariance (k, k)."""
+    plane: Plane | None = None
+    """The plane it was learned of; what speaks of a part another plane lacks is left out there."""
+
+
 class Draws:
     """Standard normal draws by input name.
 
@@ -49,8 +66,26 @@ class Draws:
         points = qmc.Sobol(DIMENSIONS, scramble=True, rng=seed).random(whole)[:samples]
         self._normals: Samples = ndtri(np.clip(points, 1e-9, 1 - 1e-9))
         self._inputs: dict[str, Input] = {}
+        self._columns: dict[str, int] = {}
         self.samples = samples
         self.seed = seed
+        self.knowledge: Knowledge | None = None
+        self.forgotten: frozenset[str] = frozenset()
+
+    def knowing(
+        self, knowledge: Knowledge | None, forgotten: frozenset[str] = frozenset()
+    ) -> "Draws":
+        """Return draws of the same luck that know what tests and flights taught.
+
+        What was learned of `forgotten` inputs is left out: they are inputs of a part that was
+        exchanged meanwhile, and have luck of their own. Inputs already drawn keep their columns.
+        """
+        known = copy.copy(self)
+        known.knowledge, known.forgotten = knowledge, forgotten
+        known._inputs, known._columns = {}, {}  # noqa: SLF001 - its own class
+        for entry in self._inputs.values():
+            known.normal(entry.key, entry.label)
+        return known
 
     def branched(self) -> "Draws":
         """Return draws that know every input drawn so far and go their own way from here.
@@ -59,6 +94,7 @@ class Draws:
         """
         branch = copy.copy(self)
         branch._inputs = dict(self._inputs)  # noqa: SLF001 - its own class
+        branch._columns = dict(self._columns)  # noqa: SLF001
         return branch
 
     def same_luck(self, other: "Draws") -> bool:
@@ -68,9 +104,33 @@ class Draws:
     def normal(self, key: str, label: str) -> Samples:
         """Return the (n,) standard normal draws of one input."""
         if key not in self._inputs:
-            column = self._normals[:, len(self._inputs)]
-            self._inputs[key] = Input(key=key, label=label, normals=column)
+            self._base(key, label)
         return self._inputs[key].normals
+
+    def _base(self, key: str, label: str) -> None:
+        """Give an input its column, and what was learned of it."""
+        known = self.knowledge
+        if known is None or key not in known.keys:
+            self._inputs[key] = Input(
+                key=key, label=label, normals=self._normals[:, self._next(key)]
+            )
+            return
+        row = known.keys.index(key)
+        # Its draws hang on those learned before it, so they have their columns first.
+        for earlier, words in zip(known.keys[:row], known.labels, strict=False):
+            self.normal(earlier, words)
+        self._next(key)
+        if key in self.forgotten:
+            column = self._normals[:, DIMENSIONS - 1 - row]
+        else:
+            places = [self._columns[name] for name in known.keys[: row + 1]]
+            column = known.mean[row] + self._normals[:, places] @ known.factor[row, : row + 1]
+        self._inputs[key] = Input(key=key, label=label, normals=column)
+
+    def _next(self, key: str) -> int:
+        """Return the column that the next input has."""
+        self._columns[key] = len(self._columns)
+        return self._columns[key]
 
     def around(self, centre: float, spread: float, *, key: str, label: str) -> Samples:
         """Return (n,) draws around a centre with a spread of one standard deviation [SI].

@@ -1,13 +1,15 @@
 """What a question is asked about: the plane as written, and computable."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import carriers
+from foamwright.model.learning import Learned
 from foamwright.physics.arrays import Samples
+from foamwright.plane.bench_records import Bench
 from foamwright.plane.plane import Plane
 from foamwright.plane.stock import Stock
 from foamwright.questions.answer import Figure, Share
@@ -25,6 +27,13 @@ class Case:
     """What else could be fitted."""
     changed: Callable[[Mapping[str, object]], "Case"]
     """Returns the case with some keys of the plane file changed, with the same luck."""
+    bench: Bench = field(default_factory=Bench)
+    """What was noted at the bench."""
+    learned: Learned | None = None
+    """What tests and flights taught; none where there were none."""
+    planned: Callable[[], ComputablePlane] | None = None
+    """Returns the plane as it was planned, before anything was weighed or learned, with the same
+    luck; none where nothing was noted."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -1,0 +1,313 @@
+"""What can be observed of a plane, and what the model says to it, one value a sample."""
+
+import datetime as dt
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from foamwright.model.computable import ComputablePlane
+from foamwright.model.drag import PlaneDrag
+from foamwright.model.performance import FRESH, MIDDLE
+from foamwright.physics.arrays import Samples
+from foamwright.physics.drive.pack import pack_resistance, pack_voltage
+from foamwright.problems import CallProblem
+
+FULL_STICK = 0.95
+"""From here a throttle counts as full [-]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Observation:
+    """One thing observed, at the bench or in flight."""
+
+    name: str
+    """One of `OBSERVABLE`."""
+    value: float
+    """[SI of its dimension]."""
+    spread: float
+    """One standard deviation of the reading [SI]."""
+    speed: float | None = None
+    """Airspeed it belongs to [m s^-1], where it needs one."""
+    time: float | None = None
+    """How long it took [s], where it needs that."""
+    throttle: float = 1.0
+    """[-]."""
+
+    def __post_init__(self) -> None:
+        """Refuse what nobody can observe."""
+        if self.name not in OBSERVABLE:
+            known = ", ".join(OBSERVABLE)
+            raise CallProblem(f"nothing is known of an observation '{self.name}'", expected=known)
+        good = np.isfinite(self.value) and np.isfinite(self.spread) and self.spread > 0.0
+        if not good or (OBSERVABLE[self.name].relative and self.value <= 0.0):
+            raise CallProblem(
+                f"{self.name} = {self.value:g} ± {self.spread:g} is no observation",
+                expected="a positive value with a positive spread",
+            )
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Source:
+    """One test or flight: where some observations come from."""
+
+    name: str
+    """The words for it: "static test of 2026-05-01"."""
+    kind: str
+    """`test` or `flight`."""
+    day: dt.date
+    """When."""
+    observations: tuple[Observation, ...]
+    """What was observed."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Observable:
+    """One kind of observation."""
+
+    label: str
+    """The words for it."""
+    dimension: str
+    """Which dimension of `quantity` it has."""
+    discrepancy: float
+    """What the model misses beyond its inputs, the same in every such observation: relative, or
+    absolute where `relative` is not set."""
+    predict: Callable[[ComputablePlane, Observation], Samples]
+    """The model's samples (n,)."""
+    drive: bool = False
+    """Whether it needs a complete drive."""
+    needs: tuple[str, ...] = ()
+    """Which of speed and time the observation has to tell."""
+    relative: bool = True
+    """Whether spreads are relative: it is positive and compared by its logarithm."""
+
+
+def at_rest(name: str) -> Callable[[ComputablePlane, Observation], Samples]:
+    """Return the prediction of one reading at the bench."""
+
+    def predict(computed: ComputablePlane, _: Observation) -> Samples:
+        found: Samples = getattr(computed.bench_state, name)[:, 0]
+        factor = computed.complete_drive.current_factor
+        return found * factor if name == "pack_current" else found
+
+    return predict
+
+
+def flying(name: str) -> Callable[[ComputablePlane, Observation], Samples]:
+    """Return the prediction of one figure at top speed."""
+
+    def predict(computed: ComputablePlane, _: Observation) -> Samples:
+        found: Samples = getattr(computed.full_throttle, name)
+        return found
+
+    return predict
+
+
+def voltage_at_top(computed: ComputablePlane, _: Observation) -> Samples:
+    """Return the pack's voltage at top speed (n,) [V]."""
+    pack = computed.complete_drive.drive.pack
+    left = np.full(computed.samples, FRESH)
+    sag = pack_resistance(pack, left) * computed.full_throttle.top_current
+    return pack_voltage(pack, left) - sag
+
+
+def drag_at(computed: ComputablePlane, seen: Observation) -> PlaneDrag:
+    """Return the drag at the speed of an observation."""
+    return computed.drag_at(np.array([seen.speed or 0.0]))
+
+
+def current_at(computed: ComputablePlane, seen: Observation) -> Samples:
+    """Return the current in level flight (n,) [A], none where it cannot fly so."""
+    points = computed.level_points(np.array([seen.speed or 0.0]))
+    return np.where(points.holds, points.current, np.nan)[:, 0]
+
+
+def charge_in(computed: ComputablePlane, seen: Observation) -> Samples:
+    """Return the charge that level flight takes in a time (n,) [A s]."""
+    return current_at(computed, seen) * (seen.time or 0.0)
+
+
+def glide_at(computed: ComputablePlane, seen: Observation) -> Samples:
+    """Return lift over drag (n,) [-]."""
+    return computed.weight / drag_at(computed, seen).drag[:, 0]
+
+
+def drag_area_at(computed: ComputablePlane, seen: Observation) -> Samples:
+    """Return drag over dynamic pressure (n,) [m^2]."""
+    found = drag_at(computed, seen)
+    pressure = 0.5 * computed.air.density * found.speed[0] ** 2
+    area: Samples = found.drag[:, 0] / pressure
+    return area
+
+
+def resistance(computed: ComputablePlane, _: Observation) -> Samples:
+    """Return the pack's resistance with its leads (n,) [ohm]."""
+    return pack_resistance(computed.complete_drive.drive.pack, np.full(computed.samples, MIDDLE))
+
+
+def mass(computed: ComputablePlane, _: Observation) -> Samples:
+    """Return the mass of the plane ready to fly (n,) [kg]."""
+    return computed.masses.all_up
+
+
+def balance_place(computed: ComputablePlane, _: Observation) -> Samples:
+    """Return where it balances (n,) [m]."""
+    return computed.masses.centre[:, 0]
+
+
+def stall(computed: ComputablePlane, _: Observation) -> Samples:
+    """Return the stall speed (n,) [m s^-1]."""
+    return computed.stall_speed
+
+
+CURRENT_MISSED = 0.08
+"""Relative discrepancy of one kind of current [-]: with the 10 % that all currents share (an input
+of the model) it comes to 13 %, as in flights of a real plane (prototype measurement)."""
+
+OBSERVABLE: Mapping[str, Observable] = {
+    "static_thrust": Observable(
+        label="thrust, standing still",
+        dimension="force",
+        discrepancy=0.03,
+        predict=at_rest("thrust"),
+        drive=True,
+    ),
+    "static_current": Observable(
+        label="current, standing still",
+        dimension="current",
+        discrepancy=CURRENT_MISSED,
+        predict=at_rest("pack_current"),
+        drive=True,
+    ),
+    "static_voltage": Observable(
+        label="pack voltage under that load",
+        dimension="voltage",
+        discrepancy=0.01,
+        predict=at_rest("pack_voltage"),
+        drive=True,
+    ),
+    "static_rotation_speed": Observable(
+        label="propeller speed, standing still",
+        dimension="rotation speed",
+        discrepancy=0.02,
+        predict=at_rest("revolutions"),
+        drive=True,
+    ),
+    "top_speed": Observable(
+        label="top speed",
+        dimension="speed",
+        discrepancy=0.03,
+        predict=flying("top_speed"),
+        drive=True,
+    ),
+    "top_speed_current": Observable(
+        label="current at top speed",
+        dimension="current",
+        discrepancy=CURRENT_MISSED,
+        predict=flying("top_current"),
+        drive=True,
+    ),
+    "top_speed_voltage": Observable(
+        label="pack voltage at top speed",
+        dimension="voltage",
+        discrepancy=0.015,
+        predict=voltage_at_top,
+        drive=True,
+    ),
+    "cruise_current": Observable(
+        label="current in level flight",
+        dimension="current",
+        discrepancy=CURRENT_MISSED,
+        predict=current_at,
+        drive=True,
+        needs=("speed",),
+    ),
+    "charge_used": Observable(
+        label="charge used",
+        dimension="charge",
+        discrepancy=CURRENT_MISSED,
+        predict=charge_in,
+        drive=True,
+        needs=("speed", "time"),
+    ),
+    "stall_speed": Observable(
+        label="stall speed", dimension="speed", discrepancy=0.03, predict=stall
+    ),
+    "glide_ratio": Observable(
+        label="glide ratio",
+        dimension="number",
+        discrepancy=0.05,
+        predict=glide_at,
+        needs=("speed",),
+    ),
+    "drag_area": Observable(
+        label="drag area",
+        dimension="area",
+        discrepancy=0.05,
+        predict=drag_area_at,
+        needs=("speed",),
+    ),
+    "pack_resistance": Observable(
+        label="resistance of the pack",
+        dimension="resistance",
+        discrepancy=0.05,
+        predict=resistance,
+        drive=True,
+    ),
+    "all_up_mass": Observable(
+        label="all-up mass", dimension="mass", discrepancy=0.002, predict=mass
+    ),
+    "balance_place": Observable(
+        label="where it balances",
+        dimension="length",
+        discrepancy=0.001,
+        predict=balance_place,
+        relative=False,
+    ),
+}
+"""What can be observed, by name. Discrepancies are common practice, no source, where not told."""
+
+
+def unpredictable(computed: ComputablePlane, seen: Observation) -> str:
+    """Return why the model can say nothing to an observation; empty if it can."""
+    kind = OBSERVABLE[seen.name]
+    if kind.drive and computed.drive_missing:
+        return "the drive is not complete: add " + ", ".join(computed.drive_missing)
+    lacking = [name for name in kind.needs if getattr(seen, name) is None]
+    if lacking:
+        return f"it wants its {' and '.join(lacking)} told"
+    if seen.throttle < FULL_STICK:
+        return "only full throttle is compared: nobody knows what a stick half way means"
+    return ""
+
+
+def predicted(computed: ComputablePlane, seen: Observation) -> Samples:
+    """Return what the model says to an observation, one value a sample (n,) [SI]."""
+    return OBSERVABLE[seen.name].predict(computed, seen)
+
+
+def compared(values: Samples, seen: Observation) -> Samples:
+    """Return values on the scale they are compared on: logarithms of what is positive."""
+    if not OBSERVABLE[seen.name].relative:
+        return values
+    with np.errstate(invalid="ignore", divide="ignore"):
+        return np.log(np.where(values > 0.0, values, np.nan))
+
+
+def reading_error(seen: Observation) -> float:
+    """Return the reading's own standard deviation on the scale it is compared on."""
+    return seen.spread / seen.value if OBSERVABLE[seen.name].relative else seen.spread
+
+
+def noise(seen: tuple[Observation, ...]) -> np.ndarray:
+    """Return the covariance (m, m) of what readings and model miss.
+
+    A reading's error is its own; what the model misses in one kind of observation it misses in
+    every such one, so that a hundred flights do not prove a wrong model right.
+    """
+    found: np.ndarray = np.diag([reading_error(one) ** 2 for one in seen])
+    for row, one in enumerate(seen):
+        for column, other in enumerate(seen):
+            if one.name == other.name:
+                found[row, column] += OBSERVABLE[one.name].discrepancy ** 2
+    return found

@@ -1,0 +1,58 @@
+"""Which inputs speak of a part: what was learned of a part goes with it."""
+
+from foamwright.model.ensemble import Draws
+from foamwright.plane.gear import AnyItem
+from foamwright.plane.plane import Plane
+
+NOT_THE_PART = {"at", "reach", "owned", "price", "spares", "link", "note", "from_stock", "cooling"}
+"""Keys of an item that leave it the same part."""
+
+FINISH_KEYS = frozenset({"model.foam_finish", "model.parasite_drag"})
+"""Inputs that speak of the foam's surface and what sticks out of it."""
+
+SURFACE = ("finish", "hinge_gaps", "open_pockets", "protrusions")
+"""Keys of the airframe that those inputs hang on."""
+
+
+def part_of(item: AnyItem) -> dict[str, object]:
+    """Return what makes an item the part it is."""
+    return {key: value for key, value in item if key not in NOT_THE_PART}
+
+
+def other_parts(before: Plane, after: Plane) -> tuple[set[str], set[str]]:
+    """Return the names of items that are another part or gone, and of those that moved."""
+    now = {item.name: item for item in after.items}
+    changed, moved = set(), set()
+    for item in before.items:
+        found = now.get(item.name)
+        if found is None or part_of(found) != part_of(item):
+            changed.add(item.name)
+        elif found.at != item.at:
+            moved.add(item.name)
+    return changed, moved
+
+
+def forgotten(keys: tuple[str, ...], before: Plane, after: Plane) -> frozenset[str]:
+    """Return which of some inputs speak of parts that are not the same any more."""
+    changed, moved = other_parts(before, after)
+    gone = set()
+    if changed & {item.name for item in before.items if item.kind == "propeller"}:
+        gone |= {key for key in keys if key.startswith("propeller.")}
+    if any(getattr(before.airframe, key) != getattr(after.airframe, key) for key in SURFACE):
+        gone |= FINISH_KEYS
+    if before.airframe.bare_mass != after.airframe.bare_mass:
+        gone.add("airframe.bare_mass")
+    for name in changed:
+        gone |= {key for key in keys if key.startswith(f"items.{name}.")}
+    for name in moved:
+        gone |= {key for key in keys if key.startswith(f"items.{name}.at.")}
+    return frozenset(gone & set(keys))
+
+
+def fitting(draws: Draws, plane: Plane) -> Draws:
+    """Return draws that know only what was learned of parts this plane still has."""
+    known = draws.knowledge
+    if known is None or known.plane is None:
+        return draws
+    lost = forgotten(known.keys, known.plane, plane)
+    return draws if lost == draws.forgotten else draws.knowing(known, lost)

@@ -1,0 +1,188 @@
+"""What the folder of a plane teaches, kept beside it and made anew when it is out of date."""
+
+import datetime as dt
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+
+from foamwright.jobs.ask import Settings, as_json, ask, opened
+from foamwright.jobs.belief import belief_json, digest, learned, observe, sentence, sources
+from foamwright.model.evidence import Observation
+from foamwright.model.learning import Learned
+from foamwright.plane.document import load
+from foamwright.plane.flights import FlightNote, Seen, write
+from foamwright.problems import PlaneFileProblem
+
+REEDLING = Path(__file__).parents[2] / "examples" / "reedling"
+FEW = Settings(samples=128)
+
+STATIC = """\
+[[static]]
+date = 2026-05-01
+thrust = "400 g"
+current = "8.2 A"
+rotation_speed = "20500 rpm"
+"""
+
+FLIGHT = FlightNote(
+    date=dt.date(2026, 5, 2), observations=(Seen(what="stall_speed", value=7.2, spread=0.3),)
+)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Return a glider without notes."""
+    shutil.copy(REEDLING / "plane.toml", tmp_path)
+    return tmp_path
+
+
+@pytest.fixture
+def tested(folder: Path) -> Path:
+    """Return a glider with a bench test and a flight."""
+    (folder / "bench.toml").write_text(STATIC, encoding="utf-8")
+    write(folder, "first", FLIGHT)
+    return folder
+
+
+def taught(folder: Path, *, anew: bool = False) -> Learned:
+    """Return what was learned; there is something."""
+    found = learned(load(folder), anew=anew)
+    assert found is not None
+    return found
+
+
+def test_without_notes_nothing_is_learned_or_written(folder: Path) -> None:
+    """And answers are what they were."""
+    assert learned(load(folder)) is None
+    assert not (folder / "belief.json").exists()
+    assert sentence(None) == ()
+
+
+def test_what_was_learned_is_kept_and_read_back(tested: Path) -> None:
+    """Number for number, of the same kind."""
+    first = taught(tested)
+    written = (tested / "belief.json").read_text(encoding="utf-8")
+    again = taught(tested)
+    assert (tested / "belief.json").read_text(encoding="utf-8") == written
+    assert again.taught == first.taught
+    assert first.knowledge is not None
+    assert again.knowledge is not None
+    assert again.knowledge.keys == first.knowledge.keys
+    assert again.knowledge.factor == pytest.approx(first.knowledge.factor)
+    assert again.knowledge.plane == first.knowledge.plane
+    told = json.loads(written)
+    assert [source["name"] for source in told["sources"]] == [
+        "static test of 2026-05-01",
+        "flight first",
+    ]
+
+
+@pytest.mark.parametrize("damage", ["", "{}", '{"keys": 3', "null"])
+def test_a_damaged_file_is_made_anew(tested: Path, damage: str) -> None:
+    """It never stops an answer."""
+    taught(tested)
+    whole = (tested / "belief.json").read_text(encoding="utf-8")
+    (tested / "belief.json").write_text(damage, encoding="utf-8")
+    taught(tested)
+    assert (tested / "belief.json").read_text(encoding="utf-8") == whole
+
+
+def test_a_file_with_a_source_too_few_is_made_anew(tested: Path) -> None:
+    """A hand that took one out without touching the notes."""
+    taught(tested)
+    whole = (tested / "belief.json").read_text(encoding="utf-8")
+    told = json.loads(whole)
+    told["sources"] = told["sources"][:1]
+    (tested / "belief.json").write_text(json.dumps(told), encoding="utf-8")
+    assert len(taught(tested).taught) == 2
+    assert (tested / "belief.json").read_text(encoding="utf-8") == whole
+
+
+def test_the_ground_is_everything_a_lesson_hangs_on(tested: Path) -> None:
+    """Wishes are not in it; masses, notes and flights are."""
+
+    def ground() -> str:
+        loaded = load(tested)
+        return digest(loaded, sources(loaded))
+
+    text = (tested / "plane.toml").read_text(encoding="utf-8")
+    before = ground()
+    (tested / "plane.toml").write_text(text.replace('"24 m/s"', '"26 m/s"'), encoding="utf-8")
+    assert ground() == before
+    (tested / "plane.toml").write_text(text.replace('"18 ± 1 g"', '"19 ± 1 g"'), encoding="utf-8")
+    changed = ground()
+    assert changed != before
+    write(tested, "second", FLIGHT)
+    assert ground() not in (before, changed)
+
+
+def test_answers_say_from_how_much_they_learned(tested: Path) -> None:
+    """One line under what was assumed, the shape of the answer unchanged."""
+    plain = as_json(ask(REEDLING, ("landing", "cost"), FEW))
+    told = as_json(ask(tested, ("landing", "cost"), FEW))
+    assert isinstance(told["answers"], list)
+    assert isinstance(plain["answers"], list)
+    landing, cost = told["answers"]
+    assert "learned from 1 flight and 1 test" in landing["assumed"]
+    assert not any("learned" in line for line in cost["assumed"])
+    assert landing.keys() == plain["answers"][0].keys()
+
+
+def test_a_stall_read_in_flight_moves_the_landing(tested: Path) -> None:
+    """From 6.6 towards the 7.2 m/s read, and narrower."""
+
+    def stall(folder: Path) -> tuple[float, float]:
+        (answer,) = ask(folder, ("landing",), FEW).answers
+        (figure,) = (f for f in answer.figures if f.name == "stall_speed")
+        assert figure.value is not None
+        assert figure.low is not None
+        assert figure.high is not None
+        return figure.value, figure.high - figure.low
+
+    (before, wide), (after, narrow) = stall(REEDLING), stall(tested)
+    assert before < after < 7.2
+    assert narrow < 0.9 * wide
+
+
+def test_variants_learn_from_the_plane_that_was_flown(tested: Path) -> None:
+    """What speaks of the exchanged propeller is left out."""
+    _, case = opened(tested, Settings(samples=64, variant="two cells"))
+    forgotten = case.computed.draws.forgotten
+    assert {"propeller.a", "propeller.b", "propeller.c"} <= forgotten
+    assert not any(key.startswith("model.stall") for key in forgotten)
+    assert case.learned is not None
+
+
+def test_a_flight_is_judged_without_writing_anything(tested: Path) -> None:
+    """The last of what was taught is this flight; the folder stays as it was."""
+    before = sorted(path.name for path in tested.rglob("*"))
+    seen = (Observation(name="top_speed", value=24.0, spread=0.7),)
+    found = observe(load(tested), seen, "card of today")
+    assert found.taught[-1].source.name == "card of today"
+    assert len(found.taught) == 3
+    assert sorted(path.name for path in tested.rglob("*")) == before
+    for line in belief_json(found.taught[-1].changes):
+        assert set(line) == {"parameter", "before", "after"}
+        assert isinstance(line["before"], dict)
+        assert set(line["before"]) == {"value", "low", "high"}
+
+
+def test_an_unknown_observation_in_a_flight_is_told_with_its_file(folder: Path) -> None:
+    """Not a crash."""
+    write(
+        folder,
+        "first",
+        FlightNote(date=dt.date(2026, 5, 2), observations=(Seen(what="joy", value=1, spread=1),)),
+    )
+    with pytest.raises(PlaneFileProblem, match=r"first\.toml.*'joy'"):
+        sources(load(folder))
+
+
+def test_anew_means_anew(tested: Path) -> None:
+    """Even where the file is up to date it is learned and written again."""
+    taught(tested)
+    (tested / "belief.json").unlink()
+    taught(tested, anew=True)
+    assert (tested / "belief.json").exists()
