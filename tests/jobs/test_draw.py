@@ -7,6 +7,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from foamwright.jobs import draw as job
+from foamwright.jobs import output
 from foamwright.jobs.ask import Settings
 from foamwright.problems import CallProblem, WriteProblem
 
@@ -79,7 +80,7 @@ def test_a_file_that_appears_meanwhile_is_kept(tmp_path: Path) -> None:
     file = tmp_path / "late.svg"
     file.write_text("theirs", encoding="utf-8")
     with pytest.raises(WriteProblem, match="exists already"):
-        job.put(file, b"ours", force=False)
+        output.put(file, b"ours", force=False)
     assert file.read_text(encoding="utf-8") == "theirs"
 
 
@@ -93,7 +94,7 @@ def test_a_write_that_fails_leaves_nothing(tmp_path: Path, monkeypatch: pytest.M
     file.write_text("mine", encoding="utf-8")
     monkeypatch.setattr(Path, "write_bytes", full)
     with pytest.raises(WriteProblem, match="No space left"):
-        job.put(file, b"ours", force=True)
+        output.put(file, b"ours", force=True)
     assert [path.name for path in tmp_path.iterdir()] == ["mine.svg"]
     assert file.read_text(encoding="utf-8") == "mine"
 

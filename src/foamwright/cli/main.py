@@ -2,7 +2,7 @@
 
 import click
 
-from foamwright.cli import ask, build, compare, draw
+from foamwright.cli import ask, build, compare, draw, order
 from foamwright.cli.exits import Guarded
 
 
@@ -31,5 +31,6 @@ main.add_command(ask.ask)
 main.add_command(ask.level)
 main.add_command(compare.compare)
 main.add_command(draw.draw)
+main.add_command(order.order)
 main.add_command(build.new)
 main.add_command(build.stock)

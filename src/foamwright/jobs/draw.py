@@ -1,14 +1,12 @@
 """The plane as a drawing, from its file to a file."""
 
-import contextlib
-import os
-import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 
 from foamwright.jobs.ask import Settings, opened
+from foamwright.jobs.output import free, put
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.foam import is_mirrored, relative_thickness
 from foamwright.model.surfaces import geometry_of
@@ -32,7 +30,6 @@ from foamwright.plane.airframe import Body, Surface
 from foamwright.plane.boxes import box_size
 from foamwright.plane.gear import AnyItem, Propeller
 from foamwright.plane.placement import Place
-from foamwright.problems import CallProblem, WriteProblem
 from foamwright.quantity import Quantity, show, show_band
 from foamwright.questions import balance
 from foamwright.questions.case import Case
@@ -203,48 +200,9 @@ def sheet_of(case: Case, settings: Settings) -> Sheet:
     )
 
 
-def free(file: Path, *, force: bool) -> None:
-    """Refuse a file that may not be written."""
-    if file.suffix.lower() not in ENDINGS:
-        raise CallProblem(
-            f"cannot draw into {file}", expected="name a file that ends in .svg or .png"
-        )
-    if file.is_dir():
-        raise WriteProblem(file, "is a folder", expected="name a file in it")
-    if not file.parent.is_dir():
-        raise WriteProblem(file, "its folder does not exist", expected="make the folder first")
-    if os.path.lexists(file) and not force:
-        raise taken(file)
-
-
-def taken(file: Path) -> WriteProblem:
-    """Return the problem with a file that is there already."""
-    return WriteProblem(file, "exists already", expected="name another, or say --force")
-
-
-def put(file: Path, content: bytes, *, force: bool) -> None:
-    """Write a file whole or not at all; over another one only if told so."""
-    try:
-        with tempfile.TemporaryDirectory(prefix=".foamwright-", dir=file.parent) as room:
-            draft = Path(room) / file.name
-            draft.write_bytes(content)
-            if force:
-                draft.replace(file.resolve())  # a link stays a link
-                return
-            with contextlib.suppress(PermissionError, NotImplementedError):
-                os.link(draft, file)
-                return
-            free(file, force=False)
-            draft.replace(file)
-    except FileExistsError as error:
-        raise taken(file) from error
-    except OSError as error:
-        raise WriteProblem(file, f"cannot be written: {error.strerror or error}") from error
-
-
 def draw(path: Path, file: Path, settings: Settings, *, force: bool = False) -> Drawn:
     """Draw a plane into a file, SVG or PNG by its ending."""
-    free(file, force=force)
+    free(file, ENDINGS, force=force)
     _, case = opened(path, settings)
     sheet = sheet_of(case, settings)
     svg = composition.drawing(sheet)
