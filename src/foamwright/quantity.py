@@ -32,6 +32,7 @@ DIMENSIONS: dict[str, tuple[str, str]] = {
     "charge": ("A*s", "450 mAh"),
     "speed constant": ("revolution/s/V", "2300 rpm/V"),
     "rotation speed": ("revolution/s", "21000 rpm"),
+    "frequency": ("Hz", "5 Hz"),
     "force": ("N", "350 gf"),
     "torque": ("N*m", "0.6 kgf cm"),
     "energy": ("J", "5 Wh"),

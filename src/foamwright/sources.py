@@ -151,6 +151,29 @@ SOURCES: dict[str, Source] = {
         taken="yaw from roll of swept wings, odd over even slope",
         held="memory",
     ),
+    "ogata-2010": Source(
+        citation="K. Ogata, Modern Control Engineering, 5th ed., Prentice Hall, 2010",
+        taken="gain and phase margin, ultimate gain, printed examples",
+        held="memory",
+    ),
+    "franklin-powell-2015": Source(
+        citation="G. F. Franklin, J. D. Powell, A. Emami-Naeini, Feedback Control of Dynamic "
+        "Systems, 7th ed., Pearson, 2015",
+        taken="stability margins of 1 / s (s + 1)^2",
+        held="memory",
+    ),
+    "ziegler-nichols-1942": Source(
+        citation="J. G. Ziegler, N. B. Nichols, Optimum Settings for Automatic Controllers, "
+        "Trans. ASME 64 (1942) 759",
+        taken="half the ultimate gain for a proportional controller",
+        held="memory",
+    ),
+    "duda-1998": Source(
+        citation="H. Duda, Flight Control System Design Considering Rate Saturation, Aerospace "
+        "Science and Technology 2 (1998) 265",
+        taken="describing function of a rate limit",
+        held="memory",
+    ),
     "purser-campbell-1945": Source(
         citation="P. E. Purser, J. P. Campbell, Experimental verification of a simplified "
         "vee-tail theory, NACA TR 823, 1945",

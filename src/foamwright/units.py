@@ -48,6 +48,8 @@ knot = 0.5144444444444445 m / s = kn
 rpm = 0.016666666666666666 revolution / s
 degC = kelvin; offset: 273.15
 degF = 5 / 9 * kelvin; offset: 233.15 + 200 / 9
+hertz = 1 / s = Hz
+kilohertz = 1000 / s = kHz
 percent = 0.01
 """
 """Every unit a plane file may use, and no other: a typing error is found, not guessed at."""
@@ -98,6 +100,7 @@ USUAL: dict[str, dict[str, tuple[float, float]]] = {
     "charge": {"mAh": (3.6, 0.0), "Ah": (3600.0, 0.0)},
     "speed constant": {"rpm/V": (1 / 60, 0.0)},
     "rotation speed": {"rpm": (1 / 60, 0.0)},
+    "frequency": {"Hz": (1.0, 0.0), "kHz": (1e3, 0.0)},
     "force": {
         "gf": (9.80665e-3, 0.0),
         "N": (1.0, 0.0),
@@ -194,6 +197,7 @@ SANE: dict[str, tuple[float, float]] = {
     "charge": (0.0, 36000.0 * 2),
     "speed constant": (1.0, 500.0),
     "rotation speed": (0.0, 2000.0),
+    "frequency": (0.1, 1e4),
     "force": (0.0, 200.0),
     "torque": (0.0, 10.0),
     "energy": (0.0, 1e6),
@@ -218,6 +222,7 @@ SHOWN: dict[str, dict[str, tuple[str, float, float]]] = {
         "charge": ("mAh", 1 / 3.6, 0.0),
         "speed constant": ("rpm/V", 60.0, 0.0),
         "rotation speed": ("rpm", 60.0, 0.0),
+        "frequency": ("Hz", 1.0, 0.0),
         "force": ("N", 1.0, 0.0),
         "torque": ("N·m", 1.0, 0.0),
         "wing loading": ("g/dm²", 10.0, 0.0),

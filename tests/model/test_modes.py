@@ -5,7 +5,8 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from foamwright.model.computable import USUAL_OVER_STALL, ComputablePlane
+from foamwright.model.computable import ComputablePlane
+from foamwright.model.handling import USUAL_OVER_STALL
 from foamwright.physics.arrays import Samples
 from foamwright.physics.flight.modes import roll_yaw_matrix
 
@@ -37,15 +38,17 @@ def test_the_slow_swing_is_lanchesters(computed: Computed) -> None:
 def test_the_usual_speed_is_cruise_or_above_stall(computed: Computed) -> None:
     """Median best range with a drive, half as fast again as the stall without."""
     plane = computed("reedling")
-    assert plane.usual_speed == pytest.approx(np.nanmedian(plane.cruise.speed))
+    assert plane.handling.usual_speed == pytest.approx(np.nanmedian(plane.cruise.speed))
     glider = computed("saltmarsh")
-    assert glider.usual_speed == pytest.approx(USUAL_OVER_STALL * np.median(glider.stall_speed))
+    assert glider.handling.usual_speed == pytest.approx(
+        USUAL_OVER_STALL * np.median(glider.stall_speed)
+    )
 
 
 def test_faster_is_stiffer(computed: Computed) -> None:
     """At twice the speed the short period is about twice as fast, and the roll root too."""
     plane = computed("windrow")
-    slow, fast = plane.modes_at(12.0), plane.modes_at(24.0)
+    slow, fast = plane.handling.modes_at(12.0), plane.handling.modes_at(24.0)
     ratio = middle(fast.short_period.frequency) / middle(slow.short_period.frequency)
     assert ratio == pytest.approx(2.0, rel=0.05)
     assert middle(fast.sideways.roll) / middle(slow.sideways.roll) == pytest.approx(2.0, rel=0.05)
@@ -66,7 +69,7 @@ def test_more_dihedral_rights_the_glider(computed: Computed) -> None:
 def test_level_flight_is_level(computed: Computed) -> None:
     """Lift is the weight, and the drag coefficient is that of the drag curve."""
     plane = computed("reedling")
-    modes = plane.modes_at(12.0)
+    modes = plane.handling.modes_at(12.0)
     pressure = 0.5 * plane.air.density * 12.0**2 * plane.lift.area
     assert modes.flight.lift * pressure == pytest.approx(plane.weight)
     drag = plane.drag_at(np.array([12.0])).drag[:, 0]

@@ -10,17 +10,16 @@ import numpy as np
 
 from foamwright.model.air import AirState, air_of
 from foamwright.model.cuts import Cuts
-from foamwright.model.derivatives import derivatives_of, downwash_lag
 from foamwright.model.drag import PlaneDrag, plane_drag
 from foamwright.model.drive import DriveModel, drive_of
 from foamwright.model.drive_parts import DriveParts, needs, parts_of
 from foamwright.model.ensemble import Draws
 from foamwright.model.fit import Fit, FitErrors, errors_of, fit_of, pockets_of
 from foamwright.model.foam import DENSITY
-from foamwright.model.inertia import inertia_of
+from foamwright.model.handling import Handling
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
-from foamwright.model.modes import Modes, modes_of
+from foamwright.model.modes import Modes
 from foamwright.model.outlines import outlines_of, with_outlines
 from foamwright.model.performance import (
     FULL,
@@ -32,6 +31,7 @@ from foamwright.model.performance import (
     level_points,
 )
 from foamwright.model.planform import Planform, planform
+from foamwright.model.rate_loop import RateLoop, loop_inputs
 from foamwright.model.scope import fitting
 from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
 from foamwright.model.solid import Solid
@@ -53,9 +53,6 @@ SPEEDS = 24
 
 FASTEST_WITHOUT_DRIVE = 4.0
 """Last speed of the drag curve over the stall speed where there is no drive."""
-
-USUAL_OVER_STALL = 1.5
-"""Usual speed over stall speed where no cruise can be computed; common practice."""
 
 QUESTION_INPUTS = (
     ("esc.current_limit", "ESC rating"),
@@ -103,6 +100,8 @@ class ComputablePlane:
         # What came later is drawn last, so that older answers keep their luck.
         for stage in ("fit_errors", "derivatives", "inertia_tensor"):
             getattr(self, stage)
+        for key, label in loop_inputs(self.plane):
+            self.draws.normal(key, label)
 
     def settle_flight(self) -> None:
         """Draw the inputs of masses, lift, drive and drag: the first that `settle` draws.
@@ -251,49 +250,29 @@ class ComputablePlane:
         )
 
     @cached_property
+    def handling(self) -> Handling:
+        """How it moves, swings and answers."""
+        return Handling(self, self._loaded.notes.bench)
+
+    @property
     def derivatives(self) -> Derivatives:
         """How forces and moments change with motion and controls."""
-        return derivatives_of(
-            self.plane.airframe,
-            self.surfaces,
-            self.lift,
-            self.draws,
-            centre=self.masses.centre,
-            drag=(self.drag.profile + self.drag.parasite)[:, -1],
-        )
+        return self.handling.derivatives
 
-    @cached_property
+    @property
     def inertia_tensor(self) -> Samples:
         """Inertia about the centre of gravity, body axes (n, 3, 3) [kg m^2]."""
-        return inertia_of(self.plane, self.masses, self.draws)
+        return self.handling.inertia_tensor
 
-    @cached_property
-    def usual_speed(self) -> float:
-        """A speed it flies at most of the time [m s^-1]: cruise, or half as fast again as stall."""
-        if self.drive is not None:
-            cruising = self.cruise.speed[np.isfinite(self.cruise.speed)]
-            if 2 * cruising.size > self.samples:
-                return float(np.median(cruising))
-        return USUAL_OVER_STALL * float(np.median(self.stall_speed))
-
-    @cached_property
+    @property
     def modes(self) -> Modes:
         """How it swings and settles at its usual speed."""
-        return self.modes_at(self.usual_speed)
+        return self.handling.modes
 
-    def modes_at(self, speed: float) -> Modes:
-        """Return how it swings and settles at a speed [m s^-1]."""
-        late = downwash_lag(
-            self.plane.airframe, self.surfaces, self.lift, self.draws, centre=self.masses.centre
-        )
-        return modes_of(
-            self.derivatives,
-            self.drag_at(np.array([speed])),
-            self.masses.all_up,
-            inertia=self.inertia_tensor,
-            density=self.air.density,
-            downwash_lag=late,
-        )
+    @property
+    def rate_loop(self) -> RateLoop | None:
+        """When the stabiliser wobbles; none where no surface rolls or pitches the plane."""
+        return self.handling.rate_loop
 
     @cached_property
     def drive_missing(self) -> tuple[str, ...]:

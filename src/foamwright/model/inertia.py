@@ -161,7 +161,7 @@ def inertia_of(
 
 
 def inertia_assumed(plane: Plane, swings: Mapping[Axis, Swing] | None = None) -> tuple[str, ...]:
-    """Return what was assumed of where the mass lies."""
+    """Return what was assumed of where the mass lies; nothing where all axes were swung."""
     unswung = [axis for axis in AXES if axis not in (swings or {})]
     if not unswung:
         return ()

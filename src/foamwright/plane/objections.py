@@ -15,12 +15,13 @@ from foamwright.plane.checks import (
 )
 from foamwright.plane.foam_checks import hatches, rods, walls
 from foamwright.plane.plane import Plane
+from foamwright.plane.tuning_checks import tuning
 
 
 def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:
     """Return everything that does not fit together."""
     found = [*names(plane), *packs(plane), *mass_line(plane), *money(plane)]
-    found += data_files(plane, folder)
+    found += [*tuning(plane), *data_files(plane, folder)]
     shapes = list(surfaces(plane))
     if shapes:
         return (*found, *shapes, *places(plane), *walls(plane), *hatches(plane))

@@ -6,6 +6,7 @@ from foamwright.plane.airframe import Airframe, Layout
 from foamwright.plane.gear import AnyItem
 from foamwright.plane.placement import Written
 from foamwright.plane.targets import Site, Targets, Thrower
+from foamwright.plane.tuning import Tuning
 
 
 class Plane(Written):
@@ -26,5 +27,6 @@ class Plane(Written):
     targets: Targets = Targets()
     site: Site = Site()
     thrower: Thrower = Thrower()
+    tuning: Tuning = Tuning()
     airframe: Airframe
     items: tuple[AnyItem, ...] = ()

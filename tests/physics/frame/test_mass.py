@@ -128,3 +128,30 @@ def test_a_mass_off_the_middle_line_gains_by_its_distance_squared() -> None:
     """Twice as far out counts four times."""
     arm = mass.parallel_axis(np.array([0.05, 0.05]), np.array([0.1, 0.2]))
     assert arm[1] == pytest.approx(4.0 * arm[0])
+
+
+def test_half_swings_are_suspected_at_a_quarter_of_the_inertia() -> None:
+    """20 half swings of 28.3 s / 20 a whole one, typed as whole: exactly a quarter.
+
+    300 g on strings 300 mm apart and 1200 mm long, 20 whole swings in 28.3 s: 0.0028 kg m2.
+    """
+    weight, half, cord = np.array([0.3]), np.array([0.15]), np.array([1.2])
+    whole = mass.bifilar_inertia(weight, half, cord, np.array([28.3 / 20]))
+    assert whole == pytest.approx([0.0028], rel=0.01)
+    typed = mass.bifilar_inertia(weight, half, cord, np.array([28.3 / 40]))
+    assert typed == pytest.approx(whole / 4.0)
+    assert mass.half_swing_suspected(typed, whole).all()
+
+
+@given(st.floats(min_value=0.6, max_value=1.6))
+def test_an_honest_swing_is_not_suspected(ratio: float) -> None:
+    """A mass list that is wrong by half still lets a whole swing pass."""
+    listed = np.array([0.003])
+    assert not mass.half_swing_suspected(ratio * listed, listed).any()
+
+
+@given(st.floats(min_value=0.75, max_value=1.35))
+def test_a_quarter_is_suspected_though_the_list_is_off(ratio: float) -> None:
+    """Within the list's own error around a quarter."""
+    listed = np.array([0.003])
+    assert mass.half_swing_suspected(0.25 * ratio * listed, listed).all()

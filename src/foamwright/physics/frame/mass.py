@@ -5,10 +5,14 @@ Axes: x aft, y to the right, z up; inertia tensors have products of inertia with
 
 import numpy as np
 
-from foamwright.physics.arrays import Samples
+from foamwright.physics.arrays import Flags, Samples
 
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m s^-2]."""
+
+HALF_SWING_LN = 0.35
+"""How far from a quarter of the listed inertia a swing still looks like half swings [ln]: nearer
+than that to a quarter, it lies more than twice the list's own error from the whole."""
 
 ROLL_GYRATION_GLIDER = (0.26, 0.02)
 """Radius of gyration in roll over half the span, body-heavy gliders: middle and sd [-]; common
@@ -284,3 +288,31 @@ def bifilar_period(
     jardin-2007
     """
     return 2.0 * np.pi / half_spacing * np.sqrt(inertia * cord_length / (mass * GRAVITY))
+
+
+def half_swing_suspected(measured: Samples, listed: Samples) -> Flags:
+    """Return where a swung inertia looks as if half swings had been counted as whole ones.
+
+    The time of one swing then comes out half as long, and the inertia a quarter of what it is.
+
+    Parameters
+    ----------
+    measured : (n,) [kg m^2]
+        As swung.
+    listed : (n,) [kg m^2]
+        From the mass list.
+
+    Returns
+    -------
+    (n,) [-]
+        Whether a quarter is closer than the whole, on the scale of ratios.
+
+    Valid
+    -----
+    Where the mass list is right within a factor of two; within 40 % of a quarter.
+
+    Source
+    ------
+    own-derivation
+    """
+    return np.abs(np.log(4.0 * measured / listed)) < HALF_SWING_LN
