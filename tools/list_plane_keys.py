@@ -14,7 +14,7 @@ from types import NoneType, UnionType
 from pydantic import BaseModel, BeforeValidator
 from pydantic.fields import FieldInfo
 
-from foamwright.plane import airframe, gear, placement, plane, targets
+from foamwright.plane import airframe, gear, placement, plane, targets, tuning
 from foamwright.quantity import DIMENSIONS
 
 HEAD = """# The plane file
@@ -62,6 +62,7 @@ TABLES: tuple[tuple[str, str, Record], ...] = (
     ("Targets", "`[targets]`: a wish that is missing leaves its question open.", targets.Targets),
     ("Site", "`[site]`", targets.Site),
     ("Thrower", "`[thrower]`: kept for the question of launching, not used yet.", targets.Thrower),
+    ("Tuning", "`[tuning]`: the stabiliser; its present setting counts as 1.0.", tuning.Tuning),
     ("Airframe", "`[airframe]`", airframe.Airframe),
     ("Surfaces", "`[[airframe.surfaces]]`, the wing first.", airframe.Surface),
     ("Stations of a surface", "`stations = [{ ... }, ...]`, root to tip.", airframe.Station),
@@ -119,6 +120,7 @@ WORDS = {
     "Plane.targets": "See Targets.",
     "Plane.site": "See Site.",
     "Plane.thrower": "See Thrower.",
+    "Plane.tuning": "See Tuning.",
     "Plane.airframe": "See Airframe.",
     "Plane.items": "See Items.",
     "Targets.top_speed": "Least level top speed.",
@@ -145,6 +147,10 @@ TAKEN = {
     "Pack.cell_resistance": "from `condition` and `capacity`",
     "Pack.usable": "80 %",
     "Airframe.bare_balance": "from the volumes, within 12 mm",
+    "Tuning.frame": "20 ± 3 ms",
+    "Tuning.gyro_filter": "60 ± 25 Hz",
+    "Tuning.delay": "put together from its parts, within 25 %",
+    "Tuning.wobble_frequency": "from the delay",
     "Place.y": "0 mm",
     "Place.z": "0 mm",
     "Targets.margin_low": "by layout",

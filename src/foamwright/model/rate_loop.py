@@ -110,8 +110,13 @@ class Flying:
         """Return rate over surface at (k,) speeds."""
         if axis == "roll":
             return roll_plant(self.derivatives, self.inertia[:, 0, 0], self.density, speed)
-        masses = self.mass, self.inertia[:, 1, 1]
-        return pitch_plant(self.derivatives, masses, self.density, speed)
+        return pitch_plant(
+            self.derivatives,
+            self.mass,
+            self.inertia[:, 1, 1],
+            density=self.density,
+            speed=speed,
+        )
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -82,7 +82,7 @@ def test_steady_roll() -> None:
 def test_pitch_is_the_short_period_of_the_modes() -> None:
     """The same two states as in the matrix of small motions: same characteristic polynomial."""
     d, speed = derivatives(), 15.0
-    plant = pitch_plant(d, (one(0.25), one(0.003)), one(1.225), np.array([speed]))
+    plant = pitch_plant(d, one(0.25), one(0.003), density=one(1.225), speed=np.array([speed]))
     flight = LevelFlight(
         speed=one(speed), density=one(1.225), mass=one(0.25),
         inertia=np.diag([0.0015, 0.003, 0.004])[None], lift=one(0.3), drag=one(0.0),
@@ -113,8 +113,8 @@ def test_pitch_and_yaw_as_state_space() -> None:
     rudder = np.array([-0.1 * q * 0.06 / m, 0.04 * q * 0.06 * 0.6 / i])
     speed, masses = np.array([V]), (one(m), one(i))
     for states, inputs, plant, sign in (
-        (pitch, elevator, pitch_plant(d, masses, one(1.225), speed), -1.0),
-        (yaw, rudder, yaw_plant(d, masses, one(1.225), speed), 1.0),
+        (pitch, elevator, pitch_plant(d, *masses, density=one(1.225), speed=speed), -1.0),
+        (yaw, rudder, yaw_plant(d, *masses, density=one(1.225), speed=speed), 1.0),
     ):
         for w in (1.0, 10.0, 50.0):
             s = 1j * w
@@ -126,7 +126,9 @@ def test_pitch_and_yaw_as_state_space() -> None:
 def test_a_canard_is_no_wrong_way_round() -> None:
     """Its elevator raises the nose; the loop is the same with its sign turned."""
     given_masses = (one(0.25), one(0.003))
-    plant = pitch_plant(derivatives(Cmde=0.8), given_masses, one(1.225), np.array([15.0]))
+    plant = pitch_plant(
+        derivatives(Cmde=0.8), *given_masses, density=one(1.225), speed=np.array([15.0])
+    )
     assert plant.b1[0, 0] > 0.0
     assert plant.b0[0, 0] > 0.0
 

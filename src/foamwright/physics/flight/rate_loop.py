@@ -80,7 +80,7 @@ def roll_plant(derivatives: Derivatives, inertia: Samples, density: Samples, spe
 
 
 def pitch_plant(
-    derivatives: Derivatives, masses: tuple[Samples, Samples], density: Samples, speed: Grid
+    derivatives: Derivatives, mass: Samples, inertia: Samples, *, density: Samples, speed: Grid
 ) -> Plant:
     """Return pitch rate over elevator, plane free to move up and down.
 
@@ -88,8 +88,10 @@ def pitch_plant(
     ----------
     derivatives : Derivatives
         About the centre of gravity.
-    masses : (n,), (n,) [kg, kg m^2]
-        Mass and inertia in pitch.
+    mass : (n,) [kg]
+        Mass.
+    inertia : (n,) [kg m^2]
+        In pitch.
     density : (n,) [kg m^-3]
         Air density.
     speed : (k,) [m s^-1]
@@ -103,7 +105,7 @@ def pitch_plant(
     ------
     nelson-1998
     """
-    d, (mass, inertia) = derivatives, masses
+    d = derivatives
     rising = (0.5 * density * d.area / mass)[:, None] * speed
     torque = (0.5 * density * d.area * d.chord / inertia)[:, None] * speed**2
     Za, Ma = -d.CLa[:, None] * rising, d.Cma[:, None] * torque
@@ -114,7 +116,7 @@ def pitch_plant(
 
 
 def yaw_plant(
-    derivatives: Derivatives, masses: tuple[Samples, Samples], density: Samples, speed: Grid
+    derivatives: Derivatives, mass: Samples, inertia: Samples, *, density: Samples, speed: Grid
 ) -> Plant:
     """Return yaw rate over rudder, plane free to move sideways, wings held level.
 
@@ -122,8 +124,10 @@ def yaw_plant(
     ----------
     derivatives : Derivatives
         About the centre of gravity.
-    masses : (n,), (n,) [kg, kg m^2]
-        Mass and inertia in yaw.
+    mass : (n,) [kg]
+        Mass.
+    inertia : (n,) [kg m^2]
+        In yaw.
     density : (n,) [kg m^-3]
         Air density.
     speed : (k,) [m s^-1]
@@ -137,7 +141,7 @@ def yaw_plant(
     ------
     nelson-1998
     """
-    d, (mass, inertia) = derivatives, masses
+    d = derivatives
     aside = (0.5 * density * d.area / mass)[:, None] * speed
     torque = (0.5 * density * d.area * d.span / inertia)[:, None] * speed**2
     Yb, Nb = d.CYb[:, None] * aside, d.Cnb[:, None] * torque
@@ -261,7 +265,7 @@ def phase_margin(plant: Plant, chain: Chain, gain: Samples) -> tuple[Samples, Sa
 
     Source
     ------
-    ogata-2010
+    ogata-2010, franklin-powell-2015
     """
     grid = np.geomspace(*FREQUENCIES, 61)
     sizes = np.stack(
