@@ -1,0 +1,85 @@
+"""Channels of a recording out of what columns were taken as."""
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from foamwright.debrief.positions import track_of
+from foamwright.debrief.recording import CHANNELS
+from foamwright.physics.arrays import Grid
+
+NOWHERE = 1e-6
+"""A latitude and longitude both smaller are a receiver without a fix [rad]."""
+ALL_AROUND = ("course", "heading")
+BOTH_WAYS = ("roll", "pitch")
+FEWEST_STEPS = 3
+LEAST_VOLTAGE = 1.0
+"""Below it power says nothing of current [V]."""
+
+
+def without_a_fix(channels: Mapping[str, Grid]) -> dict[str, Grid]:
+    """Return channels with positions at nowhere taken out."""
+    found = dict(channels)
+    if {"latitude", "longitude"} <= set(found):
+        nowhere = (np.abs(found["latitude"]) < NOWHERE) & (np.abs(found["longitude"]) < NOWHERE)
+        for name in ("latitude", "longitude"):
+            found[name] = np.where(nowhere, np.nan, found[name])
+    return found
+
+
+def along_the_path(time: Grid, channels: Mapping[str, Grid]) -> tuple[Grid, Grid]:
+    """Return speed and course over the ground in each row, from the positions around it.
+
+    A row further than a step of the positions from any has none.
+    """
+    track = track_of(time, channels["latitude"], channels["longitude"])
+    if track.speed.size < FEWEST_STEPS:
+        empty = np.full(time.shape, np.nan)
+        return empty, empty
+    north = np.interp(time, track.middle, track.speed * np.cos(track.course))
+    east = np.interp(time, track.middle, track.speed * np.sin(track.course))
+    place = np.clip(np.searchsorted(track.end, time), 0, track.end.size - 1)
+    inside = (time >= track.start[place] - 1e-9) & (time <= track.end[place] + 1e-9)
+    speed = np.where(inside, np.hypot(north, east), np.nan)
+    return speed, np.where(inside, np.arctan2(east, north), np.nan)
+
+
+def with_path(time: Grid, channels: dict[str, Grid]) -> tuple[str, ...]:
+    """Add speed and course of the positions where neither was recorded; return what was made."""
+    if not {"latitude", "longitude"} <= set(channels):
+        return ()
+    lacking = [name for name in ("ground_speed", "course") if name not in channels]
+    if not lacking:
+        return ()
+    made = dict(zip(("ground_speed", "course"), along_the_path(time, channels), strict=True))
+    channels |= {name: made[name] for name in lacking if np.isfinite(made[name]).any()}
+    return tuple(f"the {name.replace('_', ' ')} is made of the positions" for name in lacking)
+
+
+def composed(time: Grid, settled: Mapping[str, Grid]) -> tuple[dict[str, Grid], tuple[str, ...]]:
+    """Return the channels of a recording, and what was made of several columns."""
+    found, told = without_a_fix(settled), []
+    if {"north_speed", "east_speed"} <= set(found):
+        north, east = found["north_speed"], found["east_speed"]
+        if "ground_speed" not in found:
+            found["ground_speed"] = np.hypot(north, east)
+            told.append("the ground speed is made of the speeds north and east")
+        if "course" not in found:
+            found["course"] = np.arctan2(east, north)
+            told.append("the course is made of the speeds north and east")
+    if "sink_rate" in found and "climb_rate" not in found:
+        found["climb_rate"] = -found["sink_rate"]
+    if "cell_voltage" in found and "voltage" not in found:
+        found["voltage"] = found["cell_voltage"]
+    if "electrical_rotation_speed" in found and "rotation_speed" not in found:
+        found["rotation_speed"] = found["electrical_rotation_speed"]
+    if {"power", "voltage"} <= set(found) and "current" not in found:
+        volts = np.where(found["voltage"] > LEAST_VOLTAGE, found["voltage"], np.nan)
+        found["current"] = found["power"] / volts
+        told.append("the current is the power over the voltage")
+    told += with_path(time, found)
+    for name in set(ALL_AROUND) & set(found):
+        found[name] = found[name] % (2 * np.pi)
+    for name in set(BOTH_WAYS) & set(found):
+        found[name] = np.remainder(found[name] + np.pi, 2 * np.pi) - np.pi
+    return {name: values for name, values in found.items() if name in CHANNELS}, tuple(told)

@@ -1,0 +1,69 @@
+"""Channels out of columns."""
+
+import numpy as np
+import pytest
+
+from foamwright.debrief.composing import along_the_path, composed, without_a_fix
+
+TIME = np.arange(0.0, 20.0, 0.5)
+
+
+def test_speeds_north_and_east_make_speed_and_course() -> None:
+    """3 north and 4 east are 5 at 53 degrees, down is against up."""
+    settled = {
+        "north_speed": np.full(40, 3.0),
+        "east_speed": np.full(40, 4.0),
+        "sink_rate": np.full(40, 1.5),
+    }
+    found, told = composed(TIME, settled)
+    assert found["ground_speed"] == pytest.approx(5.0)
+    assert found["course"] == pytest.approx(np.radians(53.1301), abs=1e-5)
+    assert found["climb_rate"] == pytest.approx(-1.5)
+    assert len(told) == 2
+    assert set(found) == {"ground_speed", "course", "climb_rate"}
+
+
+def test_what_was_recorded_is_not_made() -> None:
+    """A recorded speed stays."""
+    settled = {
+        "ground_speed": np.full(40, 7.0),
+        "north_speed": np.full(40, 3.0),
+        "east_speed": np.full(40, 4.0),
+    }
+    assert composed(TIME, settled)[0]["ground_speed"] == pytest.approx(7.0)
+
+
+def test_power_over_voltage_is_current() -> None:
+    """120 W at 12 V are 10 A; an unplugged pack tells none."""
+    volts = np.where(TIME < 1.0, 0.2, 12.0)
+    found, told = composed(TIME, {"power": np.full(40, 120.0), "voltage": volts})
+    assert np.isnan(found["current"][0])
+    assert found["current"][-1] == pytest.approx(10.0)
+    assert "power over the voltage" in told[0]
+    assert "power" not in found
+
+
+def test_positions_make_speed_and_course() -> None:
+    """10 m/s due east at the equator."""
+    longitude = 0.1 + TIME * 10.0 / 6378137.0
+    found, told = composed(TIME, {"latitude": np.full(40, 1e-3), "longitude": longitude})
+    assert np.nanmedian(found["ground_speed"]) == pytest.approx(10.0, rel=1e-4)
+    assert np.nanmedian(found["course"]) == pytest.approx(np.pi / 2, abs=1e-4)
+    assert len(told) == 2
+    speed, _ = along_the_path(TIME[:2], {"latitude": TIME[:2], "longitude": TIME[:2]})
+    assert np.isnan(speed).all()
+
+
+def test_no_fix_is_no_position() -> None:
+    """Zero, zero is in the sea south of Ghana, and means that there was no fix."""
+    found = without_a_fix({"latitude": np.array([0.0, 0.8]), "longitude": np.array([0.0, 0.1])})
+    assert np.isnan(found["latitude"][0])
+    assert found["longitude"][1] == 0.1
+
+
+def test_angles_are_kept_in_their_circle() -> None:
+    """A course from 0 to a turn, a roll from half a turn left to half a turn right."""
+    found, _ = composed(TIME, {"course": TIME - 5.0, "roll": TIME - 5.0})
+    assert found["course"].min() >= 0.0
+    assert found["course"].max() < 2 * np.pi
+    assert np.abs(found["roll"]).max() <= np.pi
