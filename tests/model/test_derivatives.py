@@ -126,6 +126,47 @@ def test_the_tail_meets_the_downwash_late(computed: Computed) -> None:
     assert np.all(lag_of(computed("windrow")) == 0.0)
 
 
+VEE: dict[str, object] = {
+    "airframe.surfaces.tail.role": "vee tail",
+    "airframe.surfaces.tail.stations.0.z": None,
+    "airframe.surfaces.tail.stations.1.z": None,
+    "airframe.surfaces.tail.dihedral": "40 deg",
+    "airframe.surfaces.tail.controls.elevator.role": "ruddervator",
+    "airframe.surfaces.fin": None,
+}
+"""The glider with a V-tail instead of tail and fin."""
+
+
+def test_a_vee_tail_is_tail_and_fin(computed: Computed) -> None:
+    """Both down noses down, right down and left up yaws right and, as V-tails do, rolls left."""
+    d = computed("reedling", VEE).derivatives
+    assert np.all(d.Cmde < 0.0)
+    assert np.all(d.Cndr > 0.0)
+    assert np.all(d.Cldr < 0.0)
+    assert middle(d.Cnb) > 0.04
+    assert middle(d.Cmq) < -5.0
+
+
+def test_a_vee_tail_shares_itself_by_its_angle(computed: Computed) -> None:
+    """Lift over side force goes as cosine over sine, and over 0.7 besides: within 10 %.
+
+    0.7 is what is left of a tail's slope when its halves pull opposite ways (Purser & Campbell
+    1945, the constant from memory).
+    """
+    d = computed("reedling", VEE).derivatives
+    ratio = middle(d.CLde) / -middle(d.CYdr)
+    assert ratio == pytest.approx(1.0 / np.tan(np.radians(40.0)) / 0.7, rel=0.10)
+
+
+def test_a_canards_elevator_raises_the_nose(computed: Computed) -> None:
+    """Trailing edge down ahead of the balance: lift and nose up."""
+    ahead: dict[str, object] = {"airframe.surfaces.tail.role": "canard"}
+    ahead |= {f"airframe.surfaces.tail.stations.{end}.leading_edge": "20 mm" for end in (0, 1)}
+    d = computed("reedling", ahead).derivatives
+    assert np.all(d.Cmde > 0.0)
+    assert np.all(d.CLde > 0.0)
+
+
 def lag_of(plane: ComputablePlane) -> np.ndarray:
     """Return the moment of the late downwash."""
     parts = (plane.plane.airframe, plane.surfaces, plane.lift, plane.draws)
