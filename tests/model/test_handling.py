@@ -25,13 +25,17 @@ def test_every_stage_is_computed_once(computed: Computed) -> None:
     assert plane.rate_loop is plane.handling.rate_loop
 
 
-def test_settling_computes_neither_modes_nor_loop(read: Read) -> None:
-    """They cost a tenth of a second: only their inputs are drawn."""
+def test_settling_draws_everything_and_computes_nothing(read: Read) -> None:
+    """A question that needs no handling does not pay for it; asking later draws nothing new."""
     plane = ComputablePlane(read("windrow"), Draws(32, 1))
     plane.settle()
-    assert "modes" not in vars(plane.handling)
-    assert "rate_loop" not in vars(plane.handling)
-    assert "derivatives" in vars(plane.handling)
+    stages = {"derivatives", "inertia_tensor", "modes", "rate_loop"}
+    assert not stages & set(vars(plane.handling))
+    drawn = [entry.key for entry in plane.draws.inputs()]
+    for stage in stages:
+        getattr(plane, stage)
+    assert [entry.key for entry in plane.draws.inputs()] == drawn
+    assert {key for key, _ in plane.handling.inputs()} <= set(drawn)
 
 
 def test_whatever_is_asked_first_gets_the_same_luck(read: Read) -> None:

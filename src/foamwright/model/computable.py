@@ -31,7 +31,7 @@ from foamwright.model.performance import (
     level_points,
 )
 from foamwright.model.planform import Planform, planform
-from foamwright.model.rate_loop import RateLoop, loop_inputs
+from foamwright.model.rate_loop import RateLoop
 from foamwright.model.scope import fitting
 from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
 from foamwright.model.solid import Solid
@@ -98,9 +98,8 @@ class ComputablePlane:
         for key, label in QUESTION_INPUTS:
             self.draws.normal(key, label)
         # What came later is drawn last, so that older answers keep their luck.
-        for stage in ("fit_errors", "derivatives", "inertia_tensor"):
-            getattr(self, stage)
-        for key, label in loop_inputs(self.plane):
+        self.fit_errors  # noqa: B018 - drawn
+        for key, label in self.handling.inputs():
             self.draws.normal(key, label)
 
     def settle_flight(self) -> None:

@@ -6,16 +6,24 @@ from typing import Protocol
 import numpy as np
 
 from foamwright.model.air import AirState
-from foamwright.model.derivatives import derivatives_of, downwash_lag
+from foamwright.model.derivatives import SPREADS, derivatives_of, downwash_lag
 from foamwright.model.drag import PlaneDrag
 from foamwright.model.drive import DriveModel
 from foamwright.model.ensemble import Draws
-from foamwright.model.inertia import Axis, Swing, inertia_assumed, inertia_of, listed_inertia
+from foamwright.model.inertia import (
+    INERTIA_INPUT,
+    Axis,
+    Swing,
+    inertia_assumed,
+    inertia_of,
+    listed_inertia,
+    swing_input,
+)
 from foamwright.model.lift import Lift
 from foamwright.model.masses import Masses
 from foamwright.model.modes import Modes, modes_of
 from foamwright.model.performance import Cruise, FullThrottle
-from foamwright.model.rate_loop import BEYOND, Flying, RateLoop, rate_loop_of
+from foamwright.model.rate_loop import BEYOND, Flying, RateLoop, loop_inputs, rate_loop_of
 from foamwright.model.surfaces import Drawn
 from foamwright.model.swings import half_swings, swings_of
 from foamwright.physics.arrays import Grid, Samples
@@ -94,6 +102,17 @@ class Handling:
         """Remember the plane and what was swung at the bench."""
         self._computed = computed
         self._bench = bench
+
+    def inputs(self) -> tuple[tuple[str, str], ...]:
+        """Return every input that handling draws beyond those of lift and mass, with its label."""
+        spreads = [(f"model.{key}", label) for key, (_, label) in SPREADS.items()]
+        swung = [swing_input(axis) for axis in self.swung]
+        return (*spreads, INERTIA_INPUT, *swung, *loop_inputs(self._computed.plane))
+
+    @property
+    def swung(self) -> tuple[Axis, ...]:
+        """Axes that were swung at the bench."""
+        return tuple(dict.fromkeys(record.axis for record in self._bench.swings))
 
     @cached_property
     def derivatives(self) -> Derivatives:

@@ -27,6 +27,9 @@ MODEL_LN = 0.12
 """ln spread of inertia from boxes where nothing was swung: where inside a shell its mass lies,
 wires and servos between the places written; common practice, no source."""
 
+INERTIA_INPUT = ("model.inertia", "inertia from the mass list")
+"""Key and label of that error."""
+
 ROD_SHARE = 0.7
 """Length of rods without a size, as a share of the span [-]; common practice, no source."""
 
@@ -140,6 +143,11 @@ def listed_inertia(plane: Plane, found: Masses) -> Samples:
     return np.asarray(TURN @ tensor @ TURN)
 
 
+def swing_input(axis: Axis) -> tuple[str, str]:
+    """Return key and label of a swing's error."""
+    return f"bench.swing.{axis}", f"inertia in {axis}, swung"
+
+
 def inertia_of(
     plane: Plane,
     found: Masses,
@@ -150,13 +158,12 @@ def inertia_of(
 
     A swing about an axis, with its spread, takes the place of that axis' estimate.
     """
-    factor = draws.factor(MODEL_LN, key="model.inertia", label="inertia from the mass list")
+    factor = draws.factor(MODEL_LN, key=INERTIA_INPUT[0], label=INERTIA_INPUT[1])
     tensor = listed_inertia(plane, found) * factor[:, None, None]
     for axis, swung in (swings or {}).items():
         place = AXES[axis]
-        tensor[:, place, place] = draws.around(
-            *swung, key=f"bench.swing.{axis}", label=f"inertia in {axis}, swung"
-        )
+        key, label = swing_input(axis)
+        tensor[:, place, place] = draws.around(*swung, key=key, label=label)
     return tensor
 
 
