@@ -119,8 +119,9 @@ SOURCES: dict[str, Source] = {
         held="second-hand",
     ),
     "datcom-1978": Source(
-        citation="USAF Stability and Control Datcom, AFWAL-TR-83-3048, section 4.1.3.2",
-        taken="lift slope of a swept wing, tail downwash",
+        citation="USAF Stability and Control Datcom, AFWAL-TR-83-3048, ch. 4 (4.1.3.2), 5 and 7",
+        taken="lift slope of a swept wing, tail downwash, dihedral effect, wing height, yaw from "
+        "roll",
         held="memory",
     ),
     "anderson-fundamentals": Source(
@@ -135,8 +136,9 @@ SOURCES: dict[str, Source] = {
         held="memory",
     ),
     "nelson-1998": Source(
-        citation="R. C. Nelson, Flight Stability and Automatic Control, 2nd ed., 1998, ch. 2-3",
-        taken="strip theory of roll damping and roll control",
+        citation="R. C. Nelson, Flight Stability and Automatic Control, 2nd ed., 1998, ch. 2-5",
+        taken="strip theory of roll damping and roll control, equations of small disturbances, "
+        "modes of the NAVION",
         held="memory",
     ),
     "etkin-1996": Source(

@@ -75,16 +75,32 @@ def test_half_swings_are_asked_back(computed: Computed) -> None:
     assert half_swings({"yaw": (0.9 * usual, 1e-5)}, listed) == ()
 
 
-def test_a_swing_in_the_bench_notes_is_used(tmp_path: Path) -> None:
-    """The plane's tensor has the swung value, and only the other axes are assumed."""
-    shutil.copy(WINDROW / "plane.toml", tmp_path)
-    (tmp_path / "bench.toml").write_text(
+def noted(folder: Path, time: str) -> ComputablePlane:
+    """Return the plank with 20 roll swings noted at the bench."""
+    shutil.copy(WINDROW / "plane.toml", folder)
+    (folder / "bench.toml").write_text(
         '[[swings]]\ndate = 2026-05-01\naxis = "roll"\ndistance = "250 mm"\nlength = "1200 mm"\n'
-        'time = "33 s"\nswings = 20\n',
+        f'time = "{time}"\nswings = 20\n',
         encoding="utf-8",
     )
-    plane = ComputablePlane(load(tmp_path), Draws(256, 1))
+    plane = ComputablePlane(load(folder), Draws(256, 1))
     plane.settle()
+    return plane
+
+
+def test_half_swings_reach_whoever_asks_for_the_stabiliser(tmp_path: Path) -> None:
+    """20 half swings typed as whole ones: the rate loop asks back; 20 whole ones pass."""
+    for time, asks in (("16.5 s", True), ("33 s", False)):
+        folder = tmp_path / time.replace(" ", "")
+        folder.mkdir()
+        loop = noted(folder, time).rate_loop
+        assert loop is not None
+        assert any(text.startswith("half swings?") for text in loop.assumed) == asks
+
+
+def test_a_swing_in_the_bench_notes_is_used(tmp_path: Path) -> None:
+    """The plane's tensor has the swung value, and only the other axes are assumed."""
+    plane = noted(tmp_path, "33 s")
     expected, spread = swings_of(load(tmp_path).notes.bench, float(np.median(plane.masses.all_up)))[
         "roll"
     ]

@@ -29,8 +29,9 @@ def one(value: float) -> Samples:
 def navion() -> tuple[Derivatives, LevelFlight]:
     """Return the general-aviation aeroplane NAVION at sea level, 176 ft/s.
 
-    Nelson 1998, appendix B (after Teper 1969), from memory. Printed lateral controls have other
-    signs than ours; they do not enter the modes.
+    Nelson 1998, appendix B (after Teper 1969); from memory, and the derivatives agree with a public
+    listing of them. Printed lateral controls have other signs than ours; they do not enter the
+    modes. Nelson's example leaves CLq out.
     """
     printed = {
         "CL0": 0.41, "CLa": 4.44, "CLq": 0.0, "CLde": 0.355,

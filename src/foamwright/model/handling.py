@@ -1,5 +1,6 @@
 """How the plane moves, swings and answers its stabiliser: stages on top of lift, mass and drag."""
 
+from dataclasses import replace
 from functools import cached_property
 from typing import Protocol
 
@@ -202,4 +203,7 @@ class Handling:
         )
         slowest = float(np.median(plane.stall_speed))
         speed = np.geomspace(slowest, max(1.4 * self.fastest, 2.0 * slowest), LOOP_SPEEDS)
-        return rate_loop_of(plane.plane, flying, plane.draws, speed=speed, fastest=self.fastest)
+        loop = rate_loop_of(plane.plane, flying, plane.draws, speed=speed, fastest=self.fastest)
+        if loop is None:
+            return None
+        return replace(loop, assumed=(*loop.assumed, *self.inertia_assumed))
