@@ -7,8 +7,8 @@ import pytest
 
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import Draws
-from foamwright.model.handling import LOOP_SPEEDS, USUAL_OVER_STALL
-from foamwright.model.rate_loop import BEYOND
+from foamwright.model.handling import USUAL_OVER_STALL
+from foamwright.model.rate_loop import BEYOND, LOOP_SPEEDS
 from foamwright.plane.document import LoadedPlane
 
 Read = Callable[[str], LoadedPlane]

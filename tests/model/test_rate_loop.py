@@ -113,6 +113,22 @@ def test_a_proven_speed_is_not_where_it_wobbles(computed: Computed) -> None:
     assert axis(proven.pitch).seen
 
 
+def test_a_speed_proven_far_beyond_all_others_still_holds(computed: Computed) -> None:
+    """100 m/s: no sample wobbles before it, the speeds reach beyond it, the gain may rise."""
+    found = loop(computed, "reedling", proven_speed="100 ± 0.1 m/s")
+    assert found.speed[-1] > 100.0
+    assert np.all(found.wobble_speed > 97.0)
+    assert middle(found.gain_ratio) > 2.0
+
+
+def test_a_wobble_below_the_stall_is_taken_at_its_word(computed: Computed) -> None:
+    """5 m/s: in a dive and a mush too; the setting is far too strong."""
+    found = loop(computed, "reedling", wobble_speed="5 m/s")
+    assert found.speed[0] == pytest.approx(5.0)
+    assert middle(found.wobble_speed) == pytest.approx(5.0, rel=0.02)
+    assert middle(found.gain_ratio) < 0.1
+
+
 def test_nothing_known_is_said_and_wide(computed: Computed) -> None:
     """An untouched setting within its spread: a factor of two in speed between the tenths."""
     found = loop(computed, "windrow")

@@ -24,16 +24,20 @@ from foamwright.model.lift import Lift
 from foamwright.model.masses import Masses
 from foamwright.model.modes import Modes, modes_of
 from foamwright.model.performance import Cruise, FullThrottle
-from foamwright.model.rate_loop import BEYOND, Flying, RateLoop, loop_inputs, rate_loop_of
+from foamwright.model.rate_loop import (
+    BEYOND,
+    Flying,
+    RateLoop,
+    loop_inputs,
+    loop_speeds,
+    rate_loop_of,
+)
 from foamwright.model.surfaces import Drawn
 from foamwright.model.swings import half_swings, swings_of
 from foamwright.physics.arrays import Grid, Samples
 from foamwright.physics.flight.derivatives import Derivatives
 from foamwright.plane.bench_records import Bench
 from foamwright.plane.plane import Plane
-
-LOOP_SPEEDS = 9
-"""Speeds at which the stabiliser is looked at."""
 
 USUAL_OVER_STALL = 1.5
 """Usual speed over stall speed where no cruise can be computed; common practice."""
@@ -201,8 +205,7 @@ class Handling:
             mass=plane.masses.all_up,
             density=plane.air.density,
         )
-        slowest = float(np.median(plane.stall_speed))
-        speed = np.geomspace(slowest, max(1.4 * self.fastest, 2.0 * slowest), LOOP_SPEEDS)
+        speed = loop_speeds(plane.plane, float(np.median(plane.stall_speed)), self.fastest)
         loop = rate_loop_of(plane.plane, flying, plane.draws, speed=speed, fastest=self.fastest)
         if loop is None:
             return None

@@ -71,6 +71,9 @@ UNSEEN = (
 SWING = float(np.radians(3.0))
 """Swing of the surface that a builder sees as a wobble [rad]."""
 
+LOOP_SPEEDS = 9
+"""Speeds at which the stabiliser is looked at."""
+
 BEYOND = 2.0
 """Fastest speed looked at over the usual speed where no top speed can be computed [-]."""
 
@@ -160,6 +163,13 @@ class RateLoop:
     """The smaller one, likewise (n,) [-]."""
     assumed: tuple[str, ...]
     """What was assumed."""
+
+
+def loop_speeds(plane: Plane, slowest: float, fastest: float) -> Grid:
+    """Return the speeds to look at (k,) [m s^-1]: all that is flown, and all that was told of."""
+    known = [s.value for s in (plane.tuning.wobble_speed, plane.tuning.proven_speed) if s]
+    highest = max(1.4 * fastest, 2.0 * slowest, *(1.4 * value for value in known))
+    return np.geomspace(min(slowest, *known, highest), highest, LOOP_SPEEDS)
 
 
 def axes_of(plane: Plane) -> tuple[str, ...]:
@@ -300,7 +310,7 @@ def present_gain(
     # What is usual, cut off where it would have wobbled.
     most = np.log(seen_gain(flying, axis, chain, speed) / usual) / spread
     held = ndtri(np.clip(ndtr(luck) * ndtr(most), 1e-12, 1.0))
-    return usual * np.exp(spread * held), True
+    return usual * np.exp(spread * np.minimum(held, most)), True
 
 
 def seen_delay(
