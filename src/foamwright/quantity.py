@@ -376,6 +376,7 @@ SI_UNITS = {
     **{name: entry[0].replace("**", "^") for name, entry in DIMENSIONS.items()},
     "wing loading": "kg m^-2",
     "energy per distance": "J/m",
+    "inertia": "kg m^2",
     "number": "",
 }
 """The SI unit of each dimension, in words for JSON."""

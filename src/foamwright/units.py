@@ -225,6 +225,7 @@ SHOWN: dict[str, dict[str, tuple[str, float, float]]] = {
         "frequency": ("Hz", 1.0, 0.0),
         "force": ("N", 1.0, 0.0),
         "torque": ("N·m", 1.0, 0.0),
+        "inertia": ("g·m²", 1e3, 0.0),
         "wing loading": ("g/dm²", 10.0, 0.0),
         "energy per distance": ("Wh/km", 1 / 3.6, 0.0),
         "energy": ("J", 1.0, 0.0),

@@ -19,7 +19,18 @@ Changes = Callable[[Case], list[Change]]
 Measure = Callable[[Case], Measured]
 
 PLANES = ("reedling", "windrow", "anvil")
-ORDER = ["fit", "weight", "balance", "electrics", "speed", "endurance", "landing", "rules", "cost"]
+ORDER = [
+    "fit",
+    "weight",
+    "balance",
+    "electrics",
+    "speed",
+    "endurance",
+    "landing",
+    "rules",
+    "cost",
+    "bench",
+]
 
 SI = {
     "mass": {"kg"},
@@ -83,7 +94,7 @@ def test_shares_of_the_spread_are_sane(answers_of: AnswersOf, plane: str) -> Non
     """The largest first, together no more than all of it; a price carries nothing but costs."""
     for answer in answers_of(plane).values():
         shares = [share.share for share in answer.carried_by]
-        assert shares
+        assert bool(shares) is (answer.probability is not None)
         assert shares == sorted(shares, reverse=True)
         assert sum(shares) <= 1.05
         names = [share.input for share in answer.carried_by]

@@ -2,7 +2,7 @@
 
 import click
 
-from foamwright.cli import ask, build, compare, draw, order
+from foamwright.cli import ask, bench, build, compare, draw, order
 from foamwright.cli.exits import Guarded
 
 
@@ -34,3 +34,5 @@ main.add_command(draw.draw)
 main.add_command(order.order)
 main.add_command(build.new)
 main.add_command(build.stock)
+main.add_command(bench.weigh)
+main.add_command(bench.bench)

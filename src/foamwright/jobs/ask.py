@@ -11,6 +11,7 @@ from pathlib import Path
 from foamwright.jobs.belief import knowing, sentence
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import Draws
+from foamwright.plane.bench import Notes
 from foamwright.plane.document import LoadedPlane, load
 from foamwright.plane.variants import overridden
 from foamwright.problems import CallProblem
@@ -73,13 +74,16 @@ def case_of(loaded: LoadedPlane, draws: Draws, like: ComputablePlane | None = No
     )
 
 
-def opened(path: Path, settings: Settings) -> tuple[LoadedPlane, Case]:
-    """Return the plane at a path, and its case."""
+def opened(path: Path, settings: Settings, notes: Notes | None = None) -> tuple[LoadedPlane, Case]:
+    """Return the plane at a path, and its case.
+
+    Other bench `notes` than those in its folder may be given; nothing is written then.
+    """
     if not FEWEST <= settings.samples <= MOST:
         raise CallProblem(
             f"--samples {settings.samples} is out of range", expected=f"{FEWEST} to {MOST}"
         )
-    loaded = load(path, settings.variant)
+    loaded = load(path, settings.variant, notes=notes)
     if settings.units is not None:
         # Sentences are written in the units asked for, like the figures beside them.
         plane = loaded.plane.model_copy(update={"units": settings.units})
@@ -87,16 +91,16 @@ def opened(path: Path, settings: Settings) -> tuple[LoadedPlane, Case]:
             loaded, plane=plane, raw={**loaded.raw, "units": settings.units}
         )
     fresh = Draws(settings.samples, settings.seed)
-    draws, found = knowing(fresh, loaded)
+    draws, found = knowing(fresh, loaded, keep=notes is None)
     if settings.variant is not None:
         # Drawn for the plain plane first, so that a variant flies with the same luck.
-        ComputablePlane(load(path), draws).settle()
+        ComputablePlane(load(path, notes=notes), draws).settle()
     case = case_of(loaded, draws)
     case.computed.settle()
 
     def planned() -> ComputablePlane:
         whole = ComputablePlane(load(path, settings.variant, as_planned=True), fresh.branched())
-        whole.settle()
+        whole.settle_flight()
         return whole
 
     bench = loaded.notes.bench

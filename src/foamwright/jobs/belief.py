@@ -93,13 +93,14 @@ def data_files(plane: Plane) -> list[str]:
 
 def plain(loaded: LoadedPlane) -> LoadedPlane:
     """Return the plane without its variant: that is what was tested and flown."""
-    return loaded if loaded.variant is None else load(loaded.file)
+    return loaded if loaded.variant is None else load(loaded.file, notes=loaded.notes)
 
 
-def learned(loaded: LoadedPlane, *, anew: bool = False) -> Learned | None:
+def learned(loaded: LoadedPlane, *, anew: bool = False, keep: bool = True) -> Learned | None:
     """Return what the folder of a plane teaches; none where nothing was tested or flown.
 
-    It is taken from belief.json where that is up to date, and made and written where it is not.
+    It is taken from belief.json where that is up to date, and made and, if it is to be kept,
+    written where it is not.
     """
     base = plain(loaded)
     told = sources(base)
@@ -111,7 +112,8 @@ def learned(loaded: LoadedPlane, *, anew: bool = False) -> Learned | None:
     if thawn is not None:
         return thawn
     found = learn(base, told)
-    belief_file.write(base.folder, kept_as(found, ground))
+    if keep:
+        belief_file.write(base.folder, kept_as(found, ground))
     return found
 
 
@@ -129,9 +131,11 @@ def observe(
     return learn(base, (*told, mine))
 
 
-def knowing(draws: Draws, loaded: LoadedPlane) -> tuple[Draws, Learned | None]:
+def knowing(
+    draws: Draws, loaded: LoadedPlane, *, keep: bool = True
+) -> tuple[Draws, Learned | None]:
     """Return draws that know what the folder of a plane teaches, and what that is."""
-    found = learned(loaded)
+    found = learned(loaded, keep=keep)
     if found is None or found.knowledge is None:
         return draws, found
     return draws.knowing(found.knowledge), found

@@ -45,6 +45,9 @@ SEED = 20_260
 TENTH = 1.2815515655446004
 """Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 
+TOGETHER = "it was read together with something that fits nothing the model knows"
+"""Why a reading that may be right teaches nothing."""
+
 OF_THE_DAY = "site."
 """How the inputs begin that are others on another day."""
 
@@ -344,12 +347,14 @@ def judged(one: Observation, forecast: Forecast, *, used: bool) -> Checked:
         ends = [float(np.exp(end)) for end in ends]
     why = ""
     if not used and forecast.probability < ILL_FITTING:
+        share = max(forecast.probability, 0.001)
+        least = "less than " if forecast.probability < share else ""
         why = (
-            f"it fits nothing the model knows: {forecast.probability:.1%} of such planes are as "
-            "far off. Read it again before anything is learned from it"
+            f"it fits nothing the model knows ({least}{share:.1%} of such planes are as far off), "
+            "so read it again first"
         )
     elif not used:
-        why = "it was read together with something that fits nothing the model knows"
+        why = TOGETHER
     return Checked(
         observation=one,
         expected=Band(value=ends[0], low=ends[1], high=ends[2]),

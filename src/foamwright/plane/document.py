@@ -1,5 +1,6 @@
 """The plane file: read with every problem told at once, rewritten with comments kept."""
 
+import dataclasses
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -8,6 +9,7 @@ from pydantic import ValidationError
 
 from foamwright.plane.bench import Notes
 from foamwright.plane.bench import load as load_notes
+from foamwright.plane.bench_records import Bench
 from foamwright.plane.edits import Raw, changed, flattened, index_in, path_of
 from foamwright.plane.filling import causes, frozen, with_stock
 from foamwright.plane.findings import finding_of, key_of, origin
@@ -102,11 +104,18 @@ def validated(raw: Raw, stock: Stock, base: tuple[Path, Path, Lines]) -> Plane:
     return plane
 
 
-def load(path: Path, variant: str | None = None, *, as_planned: bool = False) -> LoadedPlane:
+def load(
+    path: Path,
+    variant: str | None = None,
+    *,
+    as_planned: bool = False,
+    notes: Notes | None = None,
+) -> LoadedPlane:
     """Return the plane in a folder or file, with one of its variants merged.
 
     What the bench notes tell was weighed takes the place of what was planned, unless the plane is
-    wanted `as_planned`. Raises PlaneFileProblem with all findings, or CallProblem for a variant
+    wanted `as_planned`, as if nothing had been noted; other `notes` than those in the folder may
+    be given. Raises PlaneFileProblem with all findings, or CallProblem for a variant
     that is not there.
     """
     file = plane_file(path)
@@ -116,8 +125,11 @@ def load(path: Path, variant: str | None = None, *, as_planned: bool = False) ->
     variants = variants_of(raw, file, lines)
     plain = without_variants(raw)
     stock = known_stock(file.parent / "stock.toml")
-    notes = load_notes(file.parent)
-    if not as_planned:
+    if notes is None:
+        notes = load_notes(file.parent)
+    if as_planned:
+        notes = dataclasses.replace(notes, bench=Bench())
+    else:
         plain = with_weighings(plain, notes.bench, variants.get(variant or "", {}), stock)
     if variant is not None:
         if variant not in variants:

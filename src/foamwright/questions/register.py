@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from foamwright.questions import (
     balance,
+    bench,
     cost,
     electrics,
     endurance,
@@ -34,6 +35,6 @@ class Question:
 
 QUESTIONS: tuple[Question, ...] = tuple(
     Question(id=module.ID, asks=module.ASKS, answer=module.answer, measure=module.measure)
-    for module in (fit, weight, balance, electrics, speed, endurance, landing, rules, cost)
+    for module in (fit, weight, balance, electrics, speed, endurance, landing, rules, cost, bench)
 )
 """Every question that can be answered, in the order a builder meets them."""
