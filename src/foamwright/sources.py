@@ -27,6 +27,11 @@ SOURCES: dict[str, Source] = {
         taken="figures and rules of thumb with their spread",
         held="memory",
     ),
+    "owen-2013": Source(
+        citation="A. B. Owen, Monte Carlo theory, methods and examples, chapter 9, 2013",
+        taken="importance sampling from a mixture that keeps the prior, effective sample size",
+        held="memory",
+    ),
     "ridders-1979": Source(
         citation="C. Ridders, A new algorithm for computing a single root of a real continuous "
         "function, IEEE Trans. Circuits and Systems 26 (1979) 979",

@@ -96,7 +96,7 @@ def weigh(plane: Path, item: str, mass: str, pieces: int, **options: Any) -> Non
     """
     from foamwright.jobs.bench import record_of
 
-    told = {"item": item, "mass": mass, "pieces": pieces}
+    told = {"item": item, "mass": mass, "pieces": None if pieces == 1 else pieces}
     words = {"item": "ITEM", "mass": "MASS", "pieces": "--pieces"}
     show(plane, lambda day, note: record_of("weighings", {**told, **day, **note}, words), options)
 

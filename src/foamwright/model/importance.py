@@ -2,7 +2,7 @@
 
 A large set of samples is drawn from what was known before; each is weighted by the likelihood of
 the observations. Where too few of them carry the weight, a second set is drawn where the weight
-lies, and both are taken as one mixture (Owen 2013, chapter 9; Elvira et al. 2019). What is left is
+lies, and both are taken as one mixture (owen-2013). What is left is
 summarised as a joint normal of the inputs.
 """
 
