@@ -3,6 +3,7 @@
 import pytest
 from pydantic import ValidationError
 
+from foamwright.plane.plane import Plane
 from foamwright.plane.targets import Site, Targets, Thrower
 
 
@@ -11,6 +12,7 @@ def test_every_wish_may_be_left_out() -> None:
     assert all(value is None for value in Targets().model_dump().values())
     assert all(value is None for value in Site().model_dump().values())
     assert all(value is None for value in Thrower().model_dump().values())
+    assert Plane.model_fields["bungee"].default is None
 
 
 def test_wishes_are_quantities_in_any_unit() -> None:

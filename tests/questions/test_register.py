@@ -27,6 +27,7 @@ ORDER = [
     "speed",
     "endurance",
     "landing",
+    "launch",
     "rules",
     "cost",
     "bench",
@@ -46,6 +47,7 @@ SI = {
     "rotation speed": {"s^-1"},
     "temperature": {"K"},
     "fraction": {"-"},
+    "angle": {"rad"},
     "number": {"-"},
     "money": {"EUR"},
 }

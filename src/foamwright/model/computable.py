@@ -17,6 +17,10 @@ from foamwright.model.ensemble import Draws
 from foamwright.model.fit import Fit, FitErrors, errors_of, fit_of, pockets_of
 from foamwright.model.foam import DENSITY
 from foamwright.model.handling import Handling
+from foamwright.model.launch import Launch, launch_of
+from foamwright.model.launch_inputs import LaunchInputs, launch_inputs
+from foamwright.model.launch_setup import LaunchSetup, PowerTable
+from foamwright.model.launch_stages import power_of, setup_of
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
 from foamwright.model.modes import Modes
@@ -41,6 +45,7 @@ from foamwright.physics.drive.equilibrium import Operating, at_throttle
 from foamwright.physics.flight.derivatives import Derivatives
 from foamwright.plane.document import LoadedPlane
 from foamwright.plane.plane import Plane
+from foamwright.plane.targets import Thrower
 from foamwright.problems import CallProblem
 
 Place3 = tuple[float, float, float]
@@ -54,12 +59,21 @@ SPEEDS = 24
 FASTEST_WITHOUT_DRIVE = 4.0
 """Last speed of the drag curve over the stall speed where there is no drive."""
 
+LAUNCH_STAGES = ("launch_inputs", "launch_setup", "launch")
+"""Stages that know how the plane is thrown; all others are the same for another throw."""
+
 QUESTION_INPUTS = (
     ("esc.current_limit", "ESC rating"),
     ("esc.cooling", "ESC cooling"),
     ("model.pack_heat", "heat capacity of the pack"),
 )
 """Inputs that only one question draws, with their labels."""
+
+
+def without_throw(plane: Plane) -> Plane:
+    """Return the plane without who throws it and how the wind blows."""
+    still = plane.site.model_copy(update={"wind": None})
+    return plane.model_copy(update={"thrower": Thrower(), "bungee": None, "site": still})
 
 
 class ComputablePlane:
@@ -85,6 +99,10 @@ class ComputablePlane:
                 self.solid, self.cuts = like.solid, like.cuts
             if like.plane.site == loaded.plane.site:
                 self.air = like.air
+            if without_throw(like.plane) == without_throw(self.plane):
+                stages = like.__dict__.items()
+                kept = {k: v for k, v in stages if is_stage(k) and k not in LAUNCH_STAGES}
+                self.__dict__.update(kept)
 
     def settle(self) -> None:
         """Draw every input in one fixed order.
@@ -101,6 +119,7 @@ class ComputablePlane:
         self.fit_errors  # noqa: B018 - drawn
         for key, label in self.handling.inputs():
             self.draws.normal(key, label)
+        self.launch_inputs  # noqa: B018 - drawn
 
     def settle_flight(self) -> None:
         """Draw the inputs of masses, lift, drive and drag: the first that `settle` draws.
@@ -340,3 +359,31 @@ class ComputablePlane:
     def level_points(self, speeds: Grid) -> LevelPoints:
         """Return level flight at (k,) speeds [m s^-1]."""
         return level_points(self.complete_drive, self.drag_at(speeds), self.maximum_lift[0])
+
+    @cached_property
+    def launch_inputs(self) -> LaunchInputs:
+        """The throw drawn for each sample."""
+        return launch_inputs(self.plane, self.masses.centre, self.draws)
+
+    @cached_property
+    def launch_power(self) -> PowerTable:
+        """Thrust and torque by throttle at the speeds of a launch."""
+        return power_of(self)
+
+    @cached_property
+    def launch_setup(self) -> LaunchSetup:
+        """What throws are made of."""
+        return setup_of(self)
+
+    @cached_property
+    def launch(self) -> Launch:
+        """How its launches end."""
+        thrower = self.plane.thrower
+        throttle = None if thrower.throttle is None else thrower.throttle.value
+        steers = thrower.steers or "pilot"
+        return launch_of(self.launch_setup, steers, (throttle, thrower.angle is not None))
+
+
+def is_stage(name: str) -> bool:
+    """Return whether an attribute of a computable plane is a stage kept in memory."""
+    return isinstance(getattr(ComputablePlane, name, None), cached_property)

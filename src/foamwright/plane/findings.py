@@ -101,9 +101,12 @@ def choices(raw: Raw, path: Path) -> tuple[str, ...]:
     """Return the words allowed at a path, if it allows only some."""
     record = record_of(raw, path)
     field = None if record is None else record.model_fields.get(str(path[-1]))
-    if field is None or get_origin(field.annotation) is not Literal:
+    if field is None:
         return ()
-    return tuple(str(word) for word in get_args(field.annotation))
+    # A key that may be left out is one of some words, or none.
+    either = (field.annotation, *get_args(field.annotation))
+    words = [get_args(one) for one in either if get_origin(one) is Literal]
+    return tuple(str(word) for word in words[0]) if words else ()
 
 
 def record_in(annotation: object) -> type[Written] | None:

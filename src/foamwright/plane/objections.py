@@ -14,6 +14,7 @@ from foamwright.plane.checks import (
     surfaces,
 )
 from foamwright.plane.foam_checks import hatches, rods, walls
+from foamwright.plane.launch_checks import bungee, throw
 from foamwright.plane.plane import Plane
 from foamwright.plane.tuning_checks import tuning
 
@@ -21,7 +22,7 @@ from foamwright.plane.tuning_checks import tuning
 def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:
     """Return everything that does not fit together."""
     found = [*names(plane), *packs(plane), *mass_line(plane), *money(plane)]
-    found += [*tuning(plane), *data_files(plane, folder)]
+    found += [*tuning(plane), *data_files(plane, folder), *throw(plane), *bungee(plane)]
     shapes = list(surfaces(plane))
     if shapes:
         return (*found, *shapes, *places(plane), *walls(plane), *hatches(plane))

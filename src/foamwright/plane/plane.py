@@ -5,7 +5,7 @@ from typing import Literal
 from foamwright.plane.airframe import Airframe, Layout
 from foamwright.plane.gear import AnyItem
 from foamwright.plane.placement import Written
-from foamwright.plane.targets import Site, Targets, Thrower
+from foamwright.plane.targets import Bungee, Site, Targets, Thrower
 from foamwright.plane.tuning import Tuning
 
 
@@ -27,6 +27,7 @@ class Plane(Written):
     targets: Targets = Targets()
     site: Site = Site()
     thrower: Thrower = Thrower()
+    bungee: Bungee | None = None
     tuning: Tuning = Tuning()
     airframe: Airframe
     items: tuple[AnyItem, ...] = ()

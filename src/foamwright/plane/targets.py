@@ -1,18 +1,23 @@
 """What the builder wants, where it flies, who throws it."""
 
+from typing import Literal
+
 from foamwright.plane.fields import (
     Angle,
     Elevation,
     Extent,
+    Force,
     Fraction,
+    LineLength,
     Mass,
+    Moment,
     Money,
     Share,
     Speed,
     Temperature,
     Time,
 )
-from foamwright.plane.placement import Written
+from foamwright.plane.placement import Place, Written
 
 
 class Targets(Written):
@@ -42,5 +47,38 @@ class Thrower(Written):
     """How the plane leaves the hand."""
 
     speed: Speed | None = None
+    """Of the hand when it lets go, over the ground."""
     angle: Angle | None = None
+    """Of the path above the horizon."""
     height: Extent | None = None
+    """Of the plane above the ground when it leaves the hand."""
+    throttle: Share | None = None
+    """Set for the launch; the best one is looked for where it is not given."""
+    delay: Moment | None = None
+    """From the release to the motor's start; 0 s where it runs in the hand."""
+    ramp: Moment | None = None
+    """From the motor's start to the throttle set, as the speed controller is programmed."""
+    up_trim: Angle | None = None
+    """Pitch control trailing edge up, beyond level flight at 1.3 times the stall speed."""
+    steers: Literal["hands off", "pilot", "stabiliser"] | None = None
+    """Who steers after the release: nobody, the pilot's thumbs, or a stabiliser that was on; the
+    pilot where it is not given."""
+
+
+class Bungee(Written):
+    """A rubber that draws the plane off the ground or out of the hand."""
+
+    length: LineLength
+    """Of the rubber without pull."""
+    stretch: LineLength
+    """How far it is drawn beyond that."""
+    pull: Force
+    """On a luggage scale when fully drawn."""
+    returned: Share | None = None
+    """Share of the work that it gives back; latex 70 to 85 % where it is not given."""
+    slope: Angle | None = None
+    """Of the path above the horizon while it pulls; the thrower's angle where it is not given."""
+    hook: Place | None = None
+    """Where the hook sits, x and z."""
+    hook_limit: Force | None = None
+    """What the hook was pulled with in a test before anything gave."""

@@ -11,6 +11,7 @@ from foamwright.questions import (
     endurance,
     fit,
     landing,
+    launch,
     rules,
     speed,
     weight,
@@ -35,6 +36,18 @@ class Question:
 
 QUESTIONS: tuple[Question, ...] = tuple(
     Question(id=module.ID, asks=module.ASKS, answer=module.answer, measure=module.measure)
-    for module in (fit, weight, balance, electrics, speed, endurance, landing, rules, cost, bench)
+    for module in (
+        fit,
+        weight,
+        balance,
+        electrics,
+        speed,
+        endurance,
+        landing,
+        launch,
+        rules,
+        cost,
+        bench,
+    )
 )
 """Every question that can be answered, in the order a builder meets them."""

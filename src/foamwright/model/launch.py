@@ -1,0 +1,180 @@
+"""How launches end: chance by throttle and angle, by who steers, and what a change would do."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from foamwright.model.launch_inputs import off_the_line
+from foamwright.model.launch_setup import LaunchSetup, Steers, throw_of
+from foamwright.physics.arrays import Flags, Grid, Samples
+from foamwright.physics.flight.launch import Flown, flown
+from foamwright.physics.flight.launch_plane import Throw, joined, single
+
+ANGLES: Grid = np.deg2rad(np.arange(0.0, 31.0, 5.0))
+"""Angles of the map [rad]."""
+
+CELL = 64
+"""Throws in each cell of the map: a chance of one half is within 6 points, smoothed within 3."""
+
+EVERYBODY: tuple[Steers, ...] = ("hands off", "pilot", "stabiliser")
+"""Who may steer."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class LaunchMap:
+    """Chance of a clean launch by throttle and angle."""
+
+    throttle: Grid
+    """(t,) [-]."""
+    angle: Grid
+    """(a,) [rad]."""
+    chance: Grid
+    """(t, a) [-]."""
+    best_throttle: float
+    """[-]."""
+    best_angle: float
+    """[rad]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Launch:
+    """How the launches of one plane end."""
+
+    map: LaunchMap
+    """By throttle and angle, steered as the plane file says."""
+    throttle: float
+    """Of the throws below: as written, or the map's best [-]."""
+    angle: float | None
+    """Of the throws below: the map's best [rad]; none where it is written."""
+    steers: Steers
+    """Who steers, as the plane file says."""
+    flown: dict[Steers, Flown]
+    """All samples by who steers."""
+    torque_aileron: Samples
+    """Aileron that holds the torque at the speed of release (n,) [rad]."""
+    release_speed: Samples
+    """Through the air (n,) [m s^-1]."""
+    hook: tuple[Samples, Flags] | None
+    """Largest acceleration on a bungee (n,) [m s^-2], and whether the hook bears it (n,)."""
+
+    @property
+    def clean(self) -> Flags:
+        """Which launches are clean (n,), steered as the plane file says."""
+        found = self.flown[self.steers].clean
+        return found if self.hook is None else found & self.hook[1]
+
+
+def parted(result: Flown, sizes: Sequence[int]) -> list[Flown]:
+    """Return what became of several batches that were flown as one."""
+    ends = np.cumsum(sizes)
+    parts = []
+    for end, size in zip(ends, sizes, strict=True):
+        cut = slice(int(end) - size, int(end))
+        parts.append(
+            Flown(
+                clearance=result.clearance[cut],
+                height=result.height[cut],
+                airspeed=result.airspeed[cut],
+                climb=result.climb[cut],
+                bank=result.bank[cut],
+                time=result.time[cut],
+                state=result.state[:, cut],
+                clean=result.clean[cut],
+            )
+        )
+    return parts
+
+
+def all_flown(throws: Sequence[Throw]) -> list[Flown]:
+    """Return what becomes of several batches of throws, followed as one."""
+    found = flown(single(joined(list(throws))))
+    return parted(found, [throw.plane.mass.size for throw in throws])
+
+
+def smoothed(chance: Grid) -> Grid:
+    """Return the map with each cell averaged with its neighbours, those across corners less."""
+    padded = np.pad(chance, 1, mode="edge")
+    rows = 0.25 * padded[:-2] + 0.5 * padded[1:-1] + 0.25 * padded[2:]
+    found: Grid = 0.25 * rows[:, :-2] + 0.5 * rows[:, 1:-1] + 0.25 * rows[:, 2:]
+    return found
+
+
+def map_throws(setup: LaunchSetup, steers: Steers) -> list[Throw]:
+    """Return the throws of the map, cell by cell."""
+    return [
+        throw_of(setup, steers, throttle=float(throttle), angle=float(angle), first=CELL)
+        for throttle in setup.power.throttle
+        for angle in ANGLES
+    ]
+
+
+def launch_map(setup: LaunchSetup, steers: Steers) -> LaunchMap:
+    """Return the chance by throttle and angle.
+
+    The best cell is looked for in the smoothed map; among equals the one with the least throttle
+    and the angle nearest to the middle of the equals.
+    """
+    throws = map_throws(setup, steers)
+    shape = (setup.power.throttle.size, ANGLES.size)
+    chance = smoothed(np.array([f.clean.mean() for f in all_flown(throws)]).reshape(shape))
+    equal = chance >= chance.max() - 0.5 / CELL
+    row = int(np.argmax(equal.any(axis=1)))
+    columns = np.flatnonzero(equal[row])
+    return LaunchMap(
+        throttle=setup.power.throttle,
+        angle=ANGLES,
+        chance=chance,
+        best_throttle=float(setup.power.throttle[row]),
+        best_angle=float(ANGLES[columns[len(columns) // 2]]),
+    )
+
+
+def torque_aileron(setup: LaunchSetup, throttle: float, airspeed: Samples) -> Samples:
+    """Return the aileron (n,) [rad] that holds the torque at (n,) airspeeds [m s^-1]."""
+    throw = throw_of(setup, "hands off", throttle=throttle)
+    power, air = throw.power, throw.air
+    fast = np.minimum(airspeed, power.fastest)
+    torque = power.torque_constant + fast * (power.torque_linear + fast * power.torque_square)
+    pressure = 0.5 * setup.plane.density * airspeed**2
+    power_of_roll = air.Clda if setup.travel.rolls else np.abs(air.Cldr)
+    hold = pressure * air.area * air.span * power_of_roll
+    return np.where(hold > 0.0, torque / np.maximum(hold, 1e-9), np.nan)
+
+
+def launch_of(setup: LaunchSetup, steers: Steers, written: tuple[float | None, bool]) -> Launch:
+    """Return how the launches of one plane end.
+
+    `written` are the throttle of the plane file and whether it tells the angle.
+    """
+    found = launch_map(setup, steers)
+    throttle = found.best_throttle if written[0] is None else written[0]
+    if written[0] is None and written[1]:
+        throttle = best_at(found, float(np.median(setup.inputs.angle)))
+    angle = None if written[1] else found.best_angle
+    throws = [throw_of(setup, who, throttle=throttle, angle=angle) for who in EVERYBODY]
+    results = dict(zip(EVERYBODY, all_flown(throws), strict=True))
+    release = throws[0].release
+    airspeed = release.speed + release.head_wind
+    line = off_the_line(setup.inputs, setup.plane.mass)
+    hook = None
+    if line is not None:
+        limit = setup.inputs.hook_limit
+        holds = line.leaves & line.steady
+        hook = (line.acceleration, holds if limit is None else holds & (line.hook_force <= limit))
+    return Launch(
+        map=found,
+        throttle=throttle,
+        angle=angle,
+        steers=steers,
+        flown=results,
+        torque_aileron=torque_aileron(setup, throttle, np.maximum(airspeed, 1.0)),
+        release_speed=airspeed,
+        hook=hook,
+    )
+
+
+def best_at(found: LaunchMap, angle: float) -> float:
+    """Return the least throttle with the best chance at an angle [rad]."""
+    row = np.array([np.interp(angle, found.angle, chances) for chances in found.chance])
+    return float(found.throttle[int(np.argmax(row >= row.max() - 0.5 / CELL))])
