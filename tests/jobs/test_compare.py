@@ -40,11 +40,18 @@ def test_every_question_is_answered_for_every_variant(compared: job.Compared) ->
     """As planned first, then the variants of the file in their order."""
     assert tuple(row.question for row in compared.rows) == question_ids()
     for row in compared.rows:
-        assert [o.variant for o in row.outcomes] == [None, "two cells", "no GPS", "pockets cut"]
+        assert [o.variant for o in row.outcomes] == [
+            None,
+            "two cells",
+            "no GPS",
+            "pockets cut",
+            "servos in front",
+        ]
         assert [change.variant for change in row.differences] == [
             "two cells",
             "no GPS",
             "pockets cut",
+            "servos in front",
         ]
 
 

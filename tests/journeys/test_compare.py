@@ -34,7 +34,7 @@ def test_a_script_reads_what_is_more_and_what_is_less() -> None:
     result = run("--json", *FEW)
     assert result.exit_code == 0, result.stderr
     found: dict[str, Any] = json.loads(result.stdout)
-    assert found["variants"] == ["two cells", "no GPS", "pockets cut"]
+    assert found["variants"] == ["two cells", "no GPS", "pockets cut", "servos in front"]
     told = {
         (row["question"], change["variant"]): change["told"]
         for row in found["rows"]

@@ -2,7 +2,7 @@
 
 import click
 
-from foamwright.cli import ask, bench, build, compare, draw, order
+from foamwright.cli import ask, bench, build, compare, draw, order, place
 from foamwright.cli.exits import Guarded
 
 
@@ -32,6 +32,7 @@ main.add_command(ask.level)
 main.add_command(compare.compare)
 main.add_command(draw.draw)
 main.add_command(order.order)
+main.add_command(place.place)
 main.add_command(build.new)
 main.add_command(build.stock)
 main.add_command(bench.weigh)

@@ -44,6 +44,8 @@ class Item(Written):
     """Where its middle is; needed for balance."""
     reach: Reach | None = None
     """How far it may be moved."""
+    places: tuple[Place, ...] = ()
+    """Other places where it could sit, for a search to choose from."""
     size: Size | None = None
     """The box around it: lying flat, unless `lies` says otherwise."""
     lies: Literal["flat", "on edge", "on end", "across"] = "flat"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.model import gaps
+from foamwright.model.cuts import UP, Cuts
 from foamwright.model.fit import Fit, FitErrors
 from foamwright.model.pockets import Pocket
 from foamwright.physics.arrays import Samples
@@ -65,6 +66,7 @@ def check(
 
 PLAIN = (
     "overlap",
+    "on the foam",
     "air",
     "plug in reach",
     "sky above",
@@ -176,20 +178,46 @@ def strength(fit: Fit) -> Iterator[Check]:
         yield check(fit_rules().rules[name], (told, value), (), np.zeros(1), dimension="fraction")
 
 
+def sunk(box: Box, cuts: Cuts) -> float:
+    """Return how deep a part that should sit outside lies in the foam [m]."""
+    x, y, z = box.middle
+    height = 0.0 if z is None else z
+    span = cuts.span(x, UP, y, height)
+    return 0.0 if span is None else min(height - span[0], span[1] - height)
+
+
+def outside(case: Case, fit: Fit) -> Iterator[Check]:
+    """Object to parts that should sit on the foam and are drawn in it."""
+    rule = fit_rules().rules["on the foam"]
+    for name, box in fit.outside:
+        item = next(i for i in case.plane.items if i.name == box.item)
+        deep = sunk(box, case.computed.cuts)
+        if item.pocket == "none" and deep > 0.0:
+            words = f"{name} should sit outside, and its middle lies {show(deep, 'length')} deep"
+            yield check(rule, (words, -deep), (box.item,), np.zeros(1))
+
+
+def hatch_room(pocket: Pocket, plane: Plane) -> float | None:
+    """Return what a pack has to spare in the best hatch near it [m]; none where none is drawn."""
+    hatches = [b.hatches for b in plane.airframe.bodies if b.name == pocket.host and b.hatches]
+    if pocket.kind != "pack" or not hatches:
+        return None
+    length, width = pocket.box.size[0], pocket.box.size[1]
+    spare = [
+        min(h.rearmost.value - h.foremost.value - length, h.width.value - width)
+        for h in hatches[0]
+        if h.foremost.value - length <= pocket.box.middle[0] <= h.rearmost.value + length
+    ]
+    return max(spare, default=-length)
+
+
 def hatches(case: Case, fit: Fit, errors: FitErrors) -> Iterator[Check]:
     """Hold each pack against the hatch above it, where hatches are drawn."""
     rule = fit_rules().rules["hatch"]
-    bodies = {body.name: body for body in case.plane.airframe.bodies if body.hatches}
     for pocket in fit.pockets:
-        if pocket.kind != "pack" or pocket.host not in bodies:
+        best = hatch_room(pocket, case.plane)
+        if best is None:
             continue
-        length, width = pocket.box.size[0], pocket.box.size[1]
-        spare = [
-            min(h.rearmost.value - h.foremost.value - length, h.width.value - width)
-            for h in bodies[pocket.host].hatches
-            if h.foremost.value - length <= pocket.box.middle[0] <= h.rearmost.value + length
-        ]
-        best = max(spare, default=-length)
         words = f"{pocket.name} passes its hatch with {show(max(best, 0.0), 'length')} to spare"
         if best < 0.0:
             words = f"{pocket.name} is {show(-best, 'length')} too large for the hatches near it"
@@ -285,6 +313,7 @@ def checks(case: Case) -> tuple[Check, ...]:
         *overlap(fit, errors),
         *propellers(case, fit, errors),
         *hatches(case, fit, errors),
+        *outside(case, fit),
         *edges(case, fit),
         *strength(fit),
         *reach(case, fit),
