@@ -46,7 +46,7 @@ class Layout:
     """Whether 1,5 is one and a half."""
     comment: str
     """What begins a comment line; empty if none was seen."""
-    skip: int
+    above: int
     """Lines before the first row of data."""
     names: tuple[str, ...]
     """Column names, header rows joined, no two the same."""
@@ -304,7 +304,7 @@ def layout_of(path: Path) -> Layout:
         delimiter=shape.delimiter,
         decimal_comma=shape.comma,
         comment=next((sign for line in lines if (sign := is_comment(line))), ""),
-        skip=first,
+        above=first,
         names=unique(names),
         units=tuple(units),
         cells=tuple(kinds),

@@ -116,7 +116,7 @@ def scanned(path: Path, layout: Layout, wanted: Wanted, delimiter: str) -> "pl.D
                 path,
                 has_header=False,
                 schema=dict(wanted_types(layout, wanted.exact)),
-                skip_lines=layout.skip,
+                skip_lines=layout.above,
                 separator=delimiter,
                 comment_prefix=layout.comment or None,
                 null_values=["NaN", *nothing],
