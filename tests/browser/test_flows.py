@@ -56,6 +56,8 @@ def test_a_part_cannot_leave_its_reach(server: Server, leaf: Callable[..., Page]
     answered(page)
     drag(page, 800.0)
     until(lambda: at(server) == "150 mm", "the rearmost place")
+    assert page.get_attribute(HANDLE, "aria-valuemin") == "60"
+    assert page.get_attribute(HANDLE, "aria-valuemax") == "150"
 
 
 def test_keys_alone_do_the_main_flow(server: Server, leaf: Callable[..., Page]) -> None:
