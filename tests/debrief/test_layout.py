@@ -36,7 +36,7 @@ def test_a_cell_holds(cell: str, comma: bool, kind: str) -> None:  # noqa: FBT00
 def test_a_plain_table(write: Write) -> None:
     """One header line, comma."""
     found = layout_of(write("t,alt\n0,1.5\n1,1.6\n2,1.7\n"))
-    assert (found.delimiter, found.decimal_comma, found.skip) == (",", False, 1)
+    assert (found.delimiter, found.decimal_comma, found.above) == (",", False, 1)
     assert found.names == ("t", "alt")
     assert found.cells == ("number", "number")
 
@@ -50,7 +50,7 @@ def test_a_header_in_a_comment_line(write: Write) -> None:
     """`# t, alt` above the numbers is the header."""
     found = layout_of(write("# made here\n# t,alt\n0,1.5\n1,1.6\n2,1.7\n"))
     assert found.names == ("t", "alt")
-    assert (found.skip, found.comment) == (2, "#")
+    assert (found.above, found.comment) == (2, "#")
 
 
 def test_two_header_rows_and_units(write: Write) -> None:

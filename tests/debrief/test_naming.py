@@ -32,6 +32,7 @@ NAMES = [
     ("knots", "ground_speed", "kn"),
     ("vel_n_cms", "north_speed", "cm/s"),
     ("rssi_dbm", "signal_strength", "dBm"),
+    ("ms", "time", "ms"),
     ("MILLIS", "time", "millis"),
 ]
 NOTHING = ["wind speed", "max speed", "Home distance", "min cell V", "TxPower", "banana", "", "42"]

@@ -29,11 +29,11 @@ def test_only_the_wanted_columns_are_read(write: Write) -> None:
 def test_what_is_no_number_is_empty(write: Write) -> None:
     """Words, dashes and nothing in a column of numbers."""
     rows = "\n".join(
-        f"{n},{value}" for n, value in enumerate(("1", "2", "err", "--", "", "NaN", "3"))
+        f"{n},{value}" for n, value in enumerate(("1", "2", "err", "--", "", "NaN", "inf", "3"))
     )
     found = read(write(f"t,a\n{rows}\n"), "a").values["a"]
-    assert np.isnan(found[2:6]).all()
-    assert found[[0, 1, 6]] == pytest.approx([1, 2, 3])
+    assert np.isnan(found[2:7]).all()
+    assert found[[0, 1, 7]] == pytest.approx([1, 2, 3])
 
 
 def test_rows_of_another_width_and_comments_do_no_harm(write: Write) -> None:

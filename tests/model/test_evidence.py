@@ -118,3 +118,12 @@ def test_currents_miss_what_flights_of_a_real_plane_showed() -> None:
     """10 % shared by all currents and 8 % of each kind are the 10 to 15 % of the prototype."""
     whole = np.hypot(CURRENT_DISCREPANCY_LN, OBSERVABLE["cruise_current"].discrepancy)
     assert 0.10 <= whole <= 0.15
+
+
+def test_a_reading_that_stands_in_the_plane_file_counts_once(computed: Computed) -> None:
+    """The propeller's static_reading has narrowed it already."""
+    reading = {"rotation_speed": "20400 rpm", "current": "7.9 A", "voltage": "11.9 V"}
+    plane = computed("reedling", {"items.propeller.static_reading": reading})
+    assert "used already" in unpredictable(plane, seen("static_current", 7.9))
+    assert unpredictable(plane, seen("static_current", 8.4)) == ""
+    assert unpredictable(plane, seen("static_thrust", 4.0)) == ""

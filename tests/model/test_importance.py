@@ -208,6 +208,7 @@ def test_weighted_quantiles_of_equal_weights_are_plain_ones() -> None:
         tuple(np.quantile(values, [0.1, 0.5, 0.9])), abs=2e-3
     )
     assert quantiles(np.array([1.0, 5.0]), np.array([0.0, 1.0]), (0.5,)) == (5.0,)
+    assert np.isnan(quantiles(np.array([np.nan]), np.array([1.0]), (0.5,))[0])
 
 
 @pytest.mark.slow

@@ -226,3 +226,14 @@ def test_the_straight_line_is_a_good_stand_in_for_the_model(read: Read) -> None:
     first = drawer(read("reedling"), STATIC.observations, None)(None)
     line = linear(first)
     assert np.all(line.rest < 0.2 * first.told.std(axis=0))
+
+
+def test_a_delay_read_off_a_log_narrows_the_stabilisers(read: Read) -> None:
+    """Told as the delay it is, and nothing else moves with it."""
+    flight = source("flight", 1, seen("roll_delay", 0.06, 0.004))
+    (taught,) = learn(read("reedling"), (flight,)).taught
+    (moved,) = taught.changes
+    assert moved.parameter == "control_delay"
+    assert moved.after.high - moved.after.low < 0.9 * (moved.before.high - moved.before.low)
+    towards = abs(moved.after.value - 0.06) - abs(moved.before.value - 0.06)
+    assert towards < 0.0

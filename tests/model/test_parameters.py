@@ -14,8 +14,9 @@ Computed = Callable[..., ComputablePlane]
 
 def test_every_parameter_of_the_glider_has_samples(computed: Computed) -> None:
     """One value a sample, all positive."""
-    found = parameters_of(computed("reedling"), 15.0)
+    found = parameters_of(computed("reedling"), 15.0, delay=True)
     assert tuple(found) == tuple(PARAMETERS)
+    assert "control_delay" not in parameters_of(computed("reedling"), 15.0)
     for values in found.values():
         assert values.shape == (256,)
         assert np.all(values > 0.0)

@@ -19,6 +19,8 @@ COMMENTS = ("#", "//", "%")
 MOST_COLUMNS = 2000
 MOST_HEADER_LINES = 200
 """Lines before the first row of numbers."""
+LOOKED_AT = 150
+"""Lines of data from which it is told what the cells of a column are."""
 EMPTY = frozenset({"", "nan", "null", "none", "n/a", "na", "-", "--", "---", "inf", "-inf"})
 """What stands for no value, in lower case."""
 
@@ -46,7 +48,7 @@ class Layout:
     """Whether 1,5 is one and a half."""
     comment: str
     """What begins a comment line; empty if none was seen."""
-    skip: int
+    above: int
     """Lines before the first row of data."""
     names: tuple[str, ...]
     """Column names, header rows joined, no two the same."""
@@ -254,11 +256,12 @@ def header_of(lines: Sequence[str], first: int, shape: Shape) -> tuple[list[str]
 
 def first_data(lines: Sequence[str], shape: Shape) -> int | None:
     """Return the index of the first row of data that is followed by another or by nothing."""
-    data = [not is_comment(line) and is_data(split(line, shape.delimiter), shape) for line in lines]
+    near = lines[: MOST_HEADER_LINES + 20]
+    data = [not is_comment(line) and is_data(split(line, shape.delimiter), shape) for line in near]
     for index, is_one in enumerate(data[:MOST_HEADER_LINES]):
         after = [
             flag
-            for flag, line in zip(data[index + 1 :], lines[index + 1 :], strict=True)
+            for flag, line in zip(data[index + 1 :], near[index + 1 :], strict=True)
             if line.strip() and not is_comment(line)
         ][:3]
         if is_one and sum(after) >= min(len(after), 2):
@@ -280,6 +283,12 @@ def cells_of(rows: Sequence[Sequence[str]], shape: Shape) -> tuple[list[str], li
     return kinds, units
 
 
+def looked_at(lines: Sequence[str]) -> Sequence[str]:
+    """Return the lines by which cells are told: the first ones, and some from all the others."""
+    stride = len(lines) // LOOKED_AT | 1  # odd, so that no pattern of even rows hides
+    return [*lines[:LOOKED_AT], *lines[LOOKED_AT::stride]]
+
+
 def layout_of(path: Path) -> Layout:
     """Return how the table in a file is laid out; raises DataFileProblem with the line."""
     start = sample_of(path)
@@ -297,14 +306,14 @@ def layout_of(path: Path) -> Layout:
         what = "holds no row of numbers below its header"
         raise problem(path, what, "rows of numbers under the names", line=len(lines))
     names, units = header_of(lines, first, shape)
-    rows = [split(line, shape.delimiter) for line in lines[first:] if line.strip()]
+    rows = [split(line, shape.delimiter) for line in looked_at(lines[first:]) if line.strip()]
     kinds, cell_units = cells_of([row for row in rows if is_data(row, shape)], shape)
     return Layout(
         encoding=encoding,
         delimiter=shape.delimiter,
         decimal_comma=shape.comma,
         comment=next((sign for line in lines if (sign := is_comment(line))), ""),
-        skip=first,
+        above=first,
         names=unique(names),
         units=tuple(units),
         cells=tuple(kinds),

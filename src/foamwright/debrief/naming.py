@@ -235,6 +235,9 @@ def meanings_of(name: str, unit: str = "") -> tuple[Meaning, ...]:
     """Return what a column may be, the likeliest first; `unit` as another row or the cells say."""
     bare, written = unit_in(name)
     written = unit if unit_named(unit) else written
+    alone = in_dimension(name, "time")
+    if alone and len(name.strip()) > 1:  # a column called `ms` or `sec` is the clock
+        return (Meaning(taken_as="time", unit=alone, strength=0.9),)
     spelled = pieces_of(bare)
     found: dict[str, tuple[tuple[float, int], Meaning]] = {}
     for words, said in readings(spelled, written, name):

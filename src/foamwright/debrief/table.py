@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from foamwright.debrief.layout import EMPTY, Layout, kinds_by_name, problem, split
+from foamwright.debrief.layout import Layout, kinds_by_name, problem, split
 from foamwright.physics.arrays import Grid
 
 if TYPE_CHECKING:
@@ -109,18 +109,16 @@ def scanned(path: Path, layout: Layout, wanted: Wanted, delimiter: str) -> "pl.D
     """Return some columns of a table; cells that are no number are empty."""
     import polars as pl  # noqa: PLC0415 - slow to import
 
-    nothing = sorted({word for text in EMPTY for word in (text, text.upper(), text.title())})
     try:
         return (
             pl.scan_csv(
                 path,
                 has_header=False,
                 schema=dict(wanted_types(layout, wanted.exact)),
-                skip_lines=layout.skip,
+                skip_lines=layout.above,
                 separator=delimiter,
                 comment_prefix=layout.comment or None,
-                null_values=["NaN", *nothing],
-                ignore_errors=True,
+                ignore_errors=True,  # a list of words for nothing would take as long again
                 truncate_ragged_lines=True,
                 decimal_comma=layout.decimal_comma,
                 encoding="utf8" if layout.encoding.startswith("utf-") else "utf8-lossy",
@@ -166,6 +164,12 @@ def midnights(seconds: Grid) -> Grid:
     return out
 
 
+def finite(values: Grid) -> Grid:
+    """Return values without infinities, which no sensor measures."""
+    endless = np.isinf(values)
+    return np.where(endless, np.nan, values) if endless.any() else values
+
+
 def numbers_in(texts: "pl.Series", group: int) -> Grid:
     """Return the number at a place in cells that hold more than one, or a unit behind it."""
     found = texts.str.extract_all(NUMBER).list.get(group, null_on_oob=True)
@@ -183,7 +187,7 @@ def columns_of(path: Path, layout: Layout, wanted: Wanted) -> Columns:
     for name in wanted.names:
         series, kind = frame[name], kinds[name]
         if kind == "number":
-            values[name] = series.fill_null(float("nan")).to_numpy()
+            values[name] = finite(series.fill_null(float("nan")).to_numpy())
         elif kind == "clock":
             values[name] = seconds_of_day(series)
         elif kind == "pair":

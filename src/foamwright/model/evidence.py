@@ -11,6 +11,7 @@ from foamwright.model.drag import PlaneDrag
 from foamwright.model.performance import FRESH, MIDDLE
 from foamwright.physics.arrays import Samples
 from foamwright.physics.drive.pack import pack_resistance, pack_voltage
+from foamwright.plane.gear import Propeller
 from foamwright.problems import CallProblem
 
 FULL_STICK = 0.95
@@ -160,6 +161,12 @@ def stall(computed: ComputablePlane, _: Observation) -> Samples:
     return computed.stall_speed
 
 
+def stabiliser_delay(computed: ComputablePlane, _: Observation) -> Samples:
+    """Return the time from a turn of the plane to the answer of its surface (n,) [s]."""
+    loop = computed.rate_loop
+    return np.full(computed.samples, np.nan) if loop is None else loop.delay
+
+
 CURRENT_MISSED = 0.08
 """Relative discrepancy of one kind of current [-]: with the 10 % that all currents share (an input
 of the model) it comes to 13 %, as in flights of a real plane (prototype measurement)."""
@@ -254,6 +261,12 @@ OBSERVABLE: Mapping[str, Observable] = {
         predict=resistance,
         drive=True,
     ),
+    "roll_delay": Observable(
+        label="delay of the stabiliser",
+        dimension="time",
+        discrepancy=0.10,
+        predict=stabiliser_delay,
+    ),
     "all_up_mass": Observable(
         label="all-up mass", dimension="mass", discrepancy=0.002, predict=mass
     ),
@@ -278,7 +291,27 @@ def unpredictable(computed: ComputablePlane, seen: Observation) -> str:
         return f"it wants its {' and '.join(lacking)} told"
     if seen.throttle < FULL_STICK:
         return "only full throttle is compared: nobody knows what a stick half way means"
+    if is_in_plane_file(computed, seen):
+        return "it is the static_reading of the plane file, which is used already"
     return ""
+
+
+READINGS = {
+    "static_thrust": "thrust",
+    "static_current": "current",
+    "static_voltage": "voltage",
+    "static_rotation_speed": "rotation_speed",
+}
+"""Keys of a propeller's static_reading by the observation they are."""
+
+
+def is_in_plane_file(computed: ComputablePlane, seen: Observation) -> bool:
+    """Return whether a bench reading was written into the plane file as well: it counts once."""
+    for item in computed.plane.items:
+        if isinstance(item, Propeller) and item.static_reading and seen.name in READINGS:
+            written = getattr(item.static_reading, READINGS[seen.name])
+            return written is not None and abs(written.value / seen.value - 1.0) < 1e-3
+    return False
 
 
 def predicted(computed: ComputablePlane, seen: Observation) -> Samples:

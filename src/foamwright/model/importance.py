@@ -247,8 +247,13 @@ def summary(pool: Pool, weights: Samples, near: Knowledge) -> Knowledge:
 
 
 def quantiles(values: Samples, weights: Samples, shares: tuple[float, ...]) -> tuple[float, ...]:
-    """Return the points of weighted samples (n,) below which some shares lie."""
+    """Return the points of weighted samples (n,) below which some shares lie.
+
+    Not numbers where no sample has a value.
+    """
     finite = np.isfinite(values)
+    if not finite.any():
+        return tuple(float("nan") for _ in shares)
     order = np.argsort(values[finite])
     sorted_values, sorted_weights = values[finite][order], weights[finite][order]
     upto = np.cumsum(sorted_weights) - 0.5 * sorted_weights

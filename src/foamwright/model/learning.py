@@ -148,7 +148,7 @@ def drawer(loaded: LoadedPlane, seen: Sequence[Observation], speed: float | None
         computed.settle_flight()
         inputs = computed.draws.inputs()
         told = [compared(predicted(computed, one), one) for one in seen]
-        others = [] if speed is None else list(parameters_of(computed, speed).values())
+        others = [] if speed is None else list(parameters_for(computed, speed, seen).values())
         empty = np.zeros((SAMPLES, 0))
         return Drawn(
             keys=tuple(entry.key for entry in inputs),
@@ -159,6 +159,14 @@ def drawer(loaded: LoadedPlane, seen: Sequence[Observation], speed: float | None
         )
 
     return draw
+
+
+def parameters_for(
+    computed: ComputablePlane, speed: float, seen: Sequence[Observation]
+) -> dict[str, Samples]:
+    """Return the parameters that some observations may teach."""
+    delay = any(one.name == "roll_delay" for one in seen)
+    return parameters_of(computed, speed, delay=delay)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -212,7 +220,7 @@ def learn(loaded: LoadedPlane, sources: Sequence[Source]) -> Learned:
     draw = drawer(loaded, all_seen.seen, speed)
     values = [float(compared(np.array([one.value]), one)[0]) for one in all_seen.seen]
     evidence = Evidence(value=np.array(values), noise=noise(all_seen.seen))
-    names = tuple(parameters_of(probe, speed))
+    names = tuple(parameters_for(probe, speed, all_seen.seen))
     return told_by_source(
         _Story(plane=loaded.plane, ordered=ordered, sorted=all_seen, refused=refused, names=names),
         _Ground(draw=draw, first=draw(None), evidence=evidence),

@@ -82,16 +82,29 @@ PARAMETERS: Mapping[str, Parameter] = {
         samples=lambda c: c.complete_drive.current_factor,
         drive=True,
     ),
+    "control_delay": Parameter(
+        label="delay of the stabiliser",
+        dimension="time",
+        samples=lambda c: np.full(c.samples, np.nan) if c.rate_loop is None else c.rate_loop.delay,
+    ),
 }
 """What can be learned, by name."""
 
+COSTLY = "control_delay"
+"""The one that is computed only where something was observed of it."""
 
-def parameters_of(computed: ComputablePlane, speed: float) -> dict[str, Samples]:
-    """Return the samples (n,) of every parameter this plane has, drag at a speed [m s^-1]."""
+
+def parameters_of(
+    computed: ComputablePlane, speed: float, *, delay: bool = False
+) -> dict[str, Samples]:
+    """Return the samples (n,) of every parameter this plane has, drag at a speed [m s^-1].
+
+    The delay of the stabiliser is among them where it is asked for.
+    """
     found = {
         name: parameter.samples(computed)
         for name, parameter in PARAMETERS.items()
-        if not (parameter.drive and computed.drive_missing)
+        if not (parameter.drive and computed.drive_missing) and (delay or name != COSTLY)
     }
     drag = computed.drag_at(np.array([speed])).drag[:, 0]
     return {**found, "drag_area": drag / (0.5 * computed.air.density * speed**2)}

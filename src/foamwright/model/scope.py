@@ -1,11 +1,11 @@
 """Which inputs speak of a part: what was learned of a part goes with it."""
 
 from foamwright.model.ensemble import Draws
-from foamwright.plane.gear import AnyItem
+from foamwright.plane.gear import AnyItem, Item
 from foamwright.plane.plane import Plane
 
-NOT_THE_PART = {"at", "reach", "owned", "price", "spares", "link", "note", "from_stock", "cooling"}
-"""Keys of an item that leave it the same part."""
+NOT_THE_PART = {"cooling"}
+"""Keys of one kind of item that leave it the same part."""
 
 FINISH_KEYS = frozenset({"model.foam_finish", "model.parasite_drag"})
 """Inputs that speak of the foam's surface and what sticks out of it."""
@@ -15,8 +15,13 @@ SURFACE = ("finish", "hinge_gaps", "open_pockets", "protrusions")
 
 
 def part_of(item: AnyItem) -> dict[str, object]:
-    """Return what makes an item the part it is."""
-    return {key: value for key, value in item if key not in NOT_THE_PART}
+    """Return what makes an item the part it is: its stock name and what only its kind can say.
+
+    What every item can say (where it is, in which pocket, what it costs, what the scale showed)
+    leaves it the same part.
+    """
+    own = set(type(item).model_fields) - set(Item.model_fields) - NOT_THE_PART
+    return {key: value for key, value in item if key in own or key == "stock"}
 
 
 def other_parts(before: Plane, after: Plane) -> tuple[set[str], set[str]]:
@@ -40,8 +45,6 @@ def forgotten(keys: tuple[str, ...], before: Plane, after: Plane) -> frozenset[s
         gone |= {key for key in keys if key.startswith("propeller.")}
     if any(getattr(before.airframe, key) != getattr(after.airframe, key) for key in SURFACE):
         gone |= FINISH_KEYS
-    if before.airframe.bare_mass != after.airframe.bare_mass:
-        gone.add("airframe.bare_mass")
     for name in changed:
         gone |= {key for key in keys if key.startswith(f"items.{name}.")}
     for name in moved:

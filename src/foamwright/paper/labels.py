@@ -75,8 +75,26 @@ def runs(label: Label, air: float) -> tuple[tuple[Span, Span], ...]:
     )
 
 
+def apart(first: Label, second: Label, size: float) -> bool:
+    """Return whether all of two labels, air included, lies so far apart that nothing can touch."""
+    ends = []
+    for label in (first, second):
+        (x, y), (turn, level) = label.foot, label.elbow
+        ends.append((min(x, turn, label.left), max(x, turn, label.left + label.width)))
+        ends.append((min(y, level), max(y, level)))
+    air = 2.0 * size
+    return (
+        ends[0][0] - air > ends[2][1]
+        or ends[2][0] - air > ends[0][1]
+        or ends[1][0] - air > ends[3][1]
+        or ends[3][0] - air > ends[1][1]
+    )
+
+
 def collide(first: Label, second: Label, size: float, air: float = AIR) -> bool:
     """Return whether words lie on words or on a leader, or leaders lie on each other."""
+    if apart(first, second, size):
+        return False
     if math.dist(first.foot, second.foot) < 1.75 * air * size:
         return True  # two dots as one
     boxes = (area(first, size), area(second, size))

@@ -16,6 +16,9 @@ from foamwright.problems import Finding, PlaneFileProblem, WriteProblem
 
 FOLDER = "flights"
 
+COLUMNS = "columns.toml"
+"""What columns of logs were confirmed to be; it lies among the flights and is none."""
+
 HEADER = """\
 # What one flight told, in SI units (m, s, kg, A, V): written by foamwright when the flight was
 # accepted. Take the file out, or an entry, and nothing is learned from it any more.
@@ -66,7 +69,7 @@ def load(folder: Path) -> tuple[Flight, ...]:
 
     Raises PlaneFileProblem with the findings of the first file that is wrong.
     """
-    files = sorted((folder / FOLDER).glob("*.toml"))
+    files = sorted(file for file in (folder / FOLDER).glob("*.toml") if file.name != COLUMNS)
     found = []
     for file in files:
         text = text_of(file)

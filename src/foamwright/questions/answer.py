@@ -1,5 +1,6 @@
 """What an answer is: frozen, plain, ready for JSON, screen and paper."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -64,6 +65,8 @@ class Remedy:
     """What to do, in the imperative."""
     effect: tuple[Effect, ...]
     """What it does."""
+    keys: Mapping[str, object] = field(default_factory=dict)
+    """Dotted keys of the plane file and their new values, so that a shell can try it."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

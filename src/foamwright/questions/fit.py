@@ -194,7 +194,7 @@ def remedies(case: Case, before: Measured, offered: list[Change]) -> tuple[Remed
         )
         if gain[0] >= LEAST_GAIN or gain[1] > 0.0:
             effects = effect(before, after, ("rules_broken", "skin_min", "overlaps"))
-            found.append((gain, Remedy(do=change.do, effect=effects)))
+            found.append((gain, Remedy(do=change.do, effect=effects, keys=change.keys)))
     found.sort(key=lambda entry: entry[0], reverse=True)
     return tuple(remedy for _, remedy in found[:MOST])
 

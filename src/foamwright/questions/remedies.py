@@ -75,7 +75,7 @@ def tried(
             continue
         gain = (after.probability or 0.0) - (before.probability or 0.0)
         if gain >= (0.0 if change.cheap else LEAST_GAIN):
-            remedy = Remedy(do=change.do, effect=effect(before, after, names))
+            remedy = Remedy(do=change.do, effect=effect(before, after, names), keys=change.keys)
             found.append((change.cheap, gain, remedy))
     # A weighing comes first: it costs nothing and every other remedy is sharper after it.
     found.sort(key=lambda entry: (not entry[0], -entry[1]))

@@ -11,7 +11,7 @@ from foamwright.physics.flight.launch_plane import Release, Throw, some
 HORIZON = 3.0
 """How long a launch is watched [s]: after it the plane flies, or lies in the grass."""
 
-STEP = 0.025
+STEP = 0.03
 """Longest step of the integration [s]."""
 
 QUICK_STEP = 1.6
@@ -171,7 +171,9 @@ class _Watch:
     def _batch(self) -> None:
         """Begin to watch the throws now in the batch."""
         self.live = np.ones(self.index.size, dtype=bool)
-        self.low, self.straight = self.clearance[self.index], self.upright[self.index]
+        kind = self.state.dtype
+        self.low = self.clearance[self.index].astype(kind)
+        self.straight = self.upright[self.index].astype(kind)
         self.last, self.final = np.zeros(self.index.size), self.state
 
     def seen(self, time: float) -> None:
@@ -180,10 +182,17 @@ class _Watch:
         above = -self.state[2] - self.throw.plane.half_span * np.abs(right)
         upright = belly / np.maximum(np.hypot(right, belly), 1e-6)
         live = self.live
-        self.low = np.where(live, np.minimum(self.low, above), self.low)
-        self.straight = np.where(live, np.minimum(self.straight, upright), self.straight)
-        self.last[live] = time
-        self.final = np.where(live, self.state, self.final)
+        if live.all():
+            self.low, self.straight = (
+                np.minimum(self.low, above),
+                np.minimum(self.straight, upright),
+            )
+            self.last[:], self.final = time, self.state
+        else:
+            self.low = np.where(live, np.minimum(self.low, above), self.low)
+            self.straight = np.where(live, np.minimum(self.straight, upright), self.straight)
+            self.last[live] = time
+            self.final = np.where(live, self.state, self.final)
         self.live = live & (above > 0.0) & (upright > np.cos(MOST_BANK)) & np.isfinite(above)
         if 1.0 - self.live.mean() > FEWEST_DROPPED:
             self.kept()

@@ -188,14 +188,23 @@ def attitude(state: Samples) -> Samples:
     ------
     stevens-lewis-2003
     """
-    a, b, c, d = state[6:10]
-    found = np.empty((3, 3, a.size), dtype=state.dtype)
-    bb, cc, dd = 2 * b * b, 2 * c * c, 2 * d * d
-    bc, ad, bd, ac, cd, ab = b * c, a * d, b * d, a * c, c * d, a * b
-    found[0, 0], found[1, 1], found[2, 2] = 1 - cc - dd, 1 - bb - dd, 1 - bb - cc
-    found[0, 1], found[1, 0] = 2 * (bc - ad), 2 * (bc + ad)
-    found[0, 2], found[2, 0] = 2 * (bd + ac), 2 * (bd - ac)
-    found[1, 2], found[2, 1] = 2 * (cd - ab), 2 * (cd + ab)
+    vector = state[7:10]
+    double = vector + vector
+    found = np.empty((3, 3, state.shape[1]), dtype=state.dtype)
+    bb, cc, dd = double * vector
+    ab, ac, ad = double * state[6]
+    bc, bd = double[0] * vector[1:]
+    cd = double[1] * vector[2]
+    left = 1.0 - dd
+    np.subtract(left, cc, out=found[0, 0])
+    np.subtract(left, bb, out=found[1, 1])
+    np.subtract(1.0 - bb, cc, out=found[2, 2])
+    np.subtract(bc, ad, out=found[0, 1])
+    np.add(bc, ad, out=found[1, 0])
+    np.add(bd, ac, out=found[0, 2])
+    np.subtract(bd, ac, out=found[2, 0])
+    np.subtract(cd, ab, out=found[1, 2])
+    np.add(cd, ab, out=found[2, 1])
     return found
 
 
@@ -229,8 +238,11 @@ def motion(throw: Throw, state: Samples, time: float) -> Samples:
     axes, rates, (u, v, w) = attitude(state), state[10:13], state[3:6]
     nose, right, belly = axes[2]
     wind = release.cross_wind * axes[1] + release.down_wind * axes[2] - release.head_wind * axes[0]
-    along, aside, across = u - wind[0], v - wind[1], w - wind[2]
-    fast = np.sqrt(along * along + aside * aside + across * across + 1e-9)
+    relative = state[3:6] - wind
+    along, aside, across = relative
+    squares = relative * relative
+    plane_wise = squares[0] + squares[2] + 1e-9
+    fast = np.sqrt(plane_wise + squares[1])
     slow = 0.5 / np.maximum(fast, SLOWEST)
     wide, deep = slow * throw.air.span, slow * throw.air.chord
     flow = (aside / fast, rates[0] * wide, rates[1] * deep, rates[2] * wide)
@@ -246,7 +258,7 @@ def motion(throw: Throw, state: Samples, time: float) -> Samples:
     torque = there * (
         power.torque_constant + ahead * (power.torque_linear + ahead * power.torque_square)
     )
-    level = found.CL / np.sqrt(along * along + across * across + 1e-9)
+    level = found.CL / np.sqrt(plane_wise)
     drag = found.CD / fast
     over = pressure / plane.mass
     change = np.empty_like(state)
@@ -256,11 +268,12 @@ def motion(throw: Throw, state: Samples, time: float) -> Samples:
     change[3] += r * v - q * w
     change[4] = over * (side - drag * aside) + GRAVITY * right + p * w - r * u
     change[5] = GRAVITY * belly - over * (level * along + drag * across) + q * u - p * v
-    a, b, c, d = state[6:10]
-    change[6] = -0.5 * (b * p + c * q + d * r)
-    change[7] = 0.5 * (a * p + c * r - d * q)
-    change[8] = 0.5 * (a * q + d * p - b * r)
-    change[9] = 0.5 * (a * r + b * q - c * p)
+    half, (b, c, d) = 0.5 * rates, state[7:10]
+    change[6] = -(half * state[7:10]).sum(axis=0)
+    change[7:10] = state[6] * half
+    change[7] += c * half[2] - d * half[1]
+    change[8] += d * half[0] - b * half[2]
+    change[9] += b * half[1] - c * half[0]
     change[10:13] = _turning(
         plane,
         rates,

@@ -1,0 +1,85 @@
+"""The command that reads flights."""
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from foamwright.cli.ask import PLANE, print_json
+
+if TYPE_CHECKING:
+    from foamwright.jobs.debrief import Debriefed
+
+
+@click.command(short_help="What a flight told: from its log, or from the numbers on the screen.")
+@PLANE
+@click.argument("logs", nargs=-1, type=click.Path(path_type=Path), metavar="[LOG]...")
+@click.option(
+    "--card",
+    metavar="TEXT",
+    help='Numbers read off the screen: "top speed = 27 m/s, used = 420 mAh in 7 min at 12 m/s".',
+)
+@click.option(
+    "--take",
+    "takes",
+    multiple=True,
+    metavar="TEXT",
+    help='What a column is: "spd=ground_speed in kn"; "x=nothing" leaves it out. Repeatable.',
+)
+@click.option("--accept", is_flag=True, help="Keep the flight with the plane and learn from it.")
+@click.option("--units", type=click.Choice(["metric", "imperial"]), help="Show it in these units.")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object, values in SI.")
+def debrief(
+    plane: Path,
+    logs: tuple[Path, ...],
+    card: str | None,
+    takes: tuple[str, ...],
+    accept: bool,  # noqa: FBT001 - a flag of the command line
+    units: str | None,
+    as_json: bool,  # noqa: FBT001
+) -> None:
+    """Tell what a flight showed, and what it teaches of the plane.
+
+    A LOG is a table with any headers, a GPX track, or NMEA sentences. What each column was taken
+    as, and why, is told; a column nothing makes sure is left out. On a terminal you are asked
+    about those. Nothing is written unless you say --accept.
+    """
+    from foamwright.cli import screen, told_flight
+    from foamwright.jobs import debrief as job
+
+    wishes = job.Wishes(takes=takes, card=card, accept=False, units=units)
+    with screen.waiting("reading the flight"):
+        found = job.debrief(plane, logs, wishes)
+    answers = () if as_json else confirmed(found)
+    if answers or accept:
+        wishes = job.Wishes(takes=(*answers, *takes), card=card, accept=accept, units=units)
+        with screen.waiting("reading the flight"):
+            found = job.debrief(plane, logs, wishes)
+    if as_json:
+        print_json(job.as_json(found))
+        return
+    page = screen.Screen.of_terminal(found.units, "")
+    page.write(told_flight.debriefed_page(page, found))
+
+
+def confirmed(found: "Debriefed") -> tuple[str, ...]:
+    """Ask about unsure columns where somebody is there to answer; return what was agreed to."""
+    if not (sys.stdin.isatty() and sys.stderr.isatty()):
+        return ()
+    unsure = {
+        column.column: column
+        for flight in found.flights
+        if flight.log
+        for column in flight.log.columns
+        if column.likely
+    }
+    return tuple(
+        f"{column.column}={column.likely}"
+        for column in unsure.values()
+        if click.confirm(
+            f"Take '{column.column}' as {column.likely.replace('_', ' ')}? ({column.because})",
+            default=False,
+            err=True,
+        )
+    )

@@ -1,0 +1,301 @@
+"""What a flight told: read the log, say what it shows, learn from it, keep it if told to."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from foamwright.debrief.card import card_of, short_of
+from foamwright.debrief.flight_log import FlightLog
+from foamwright.debrief.judging import Expected
+from foamwright.debrief.read_off import Reading, charge, readings_of
+from foamwright.debrief.reading import read_log
+from foamwright.jobs.ask import SCHEMA, figure_json
+from foamwright.jobs.belief import belief_json, learned, observe
+from foamwright.jobs.kept_flights import Keeping, keep
+from foamwright.model.evidence import OBSERVABLE, Observation
+from foamwright.model.learning import Change
+from foamwright.plane.bench import today
+from foamwright.plane.document import LoadedPlane, load
+from foamwright.plane.flights import COLUMNS, FOLDER, FlightNote, Seen
+from foamwright.plane.gear import Motor, Pack, Propeller
+from foamwright.problems import CallProblem
+from foamwright.questions.answer import Figure
+
+TENTH = 1.2815515655446004
+"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
+CELL_FULL = 4.2
+"""[V]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Wishes:
+    """What a debrief is to do."""
+
+    takes: tuple[str, ...] = ()
+    """What columns are, as typed."""
+    card: str | None = None
+    """The numbers read off the screen, as typed."""
+    accept: bool = False
+    """Whether the flight is kept with the plane."""
+    units: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Finding:
+    """One thing a flight showed."""
+
+    what: str
+    because: str
+    check_first: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Wind:
+    """The wind of a flight."""
+
+    speed: float
+    """[m s^-1]."""
+    low: float
+    high: float
+    """10 % and 90 % points."""
+    from_deg: float
+    """Where it came from."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Told:
+    """What one flight told."""
+
+    file: Path | None
+    """The log; none for a card alone."""
+    log: FlightLog | None
+    wind: Wind | None
+    readings: tuple[Reading, ...]
+    figures: tuple[Figure, ...]
+    findings: tuple[Finding, ...]
+    not_said: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Debriefed:
+    """What all flights told together."""
+
+    plane: str
+    units: str
+    flights: tuple[Told, ...]
+    belief: tuple[Change, ...]
+    """What the flights teach of the plane."""
+    written: tuple[Path, ...]
+    """Files that were written; none unless it was accepted."""
+
+
+def expected_of(loaded: LoadedPlane) -> Expected:
+    """Return what a plane says its log may hold."""
+    items = loaded.plane.items
+    pack = next((item for item in items if isinstance(item, Pack)), None)
+    motor = next((item for item in items if isinstance(item, Motor)), None)
+    propeller = next((item for item in items if isinstance(item, Propeller)), None)
+    cells = pack.cells if pack else None
+    return Expected(
+        cells=cells,
+        pack_charge=pack.capacity.value if pack and pack.capacity else None,
+        pitch=propeller.pitch.value if propeller and propeller.pitch else None,
+        no_load=motor.kv.value if motor and motor.kv else None,
+        most_voltage=None if cells is None else cells * CELL_FULL,
+    )
+
+
+def figure_of(reading: Reading) -> Figure:
+    """Return a reading as a figure with the band in which eight in ten lie."""
+    return Figure(
+        name=reading.name,
+        label=reading.label,
+        value=reading.value,
+        low=reading.value - TENTH * reading.spread,
+        high=reading.value + TENTH * reading.spread,
+        unit=reading.unit,
+        dimension=reading.dimension,
+    )
+
+
+def told_by_log(file: Path, log: FlightLog, card: Sequence[Reading]) -> Told:
+    """Return what a log and the card beside it tell."""
+    read = readings_of(log.recording)
+    own = {reading.name for reading in card}
+    readings = (*card, *(one for one in read if one.name not in own))
+    return Told(
+        file=file,
+        log=log,
+        wind=None,
+        readings=readings,
+        figures=tuple(figure_of(one) for one in readings),
+        findings=charge_findings(log, card),
+        not_said=log.not_said,
+    )
+
+
+def charge_findings(log: FlightLog, card: Sequence[Reading]) -> tuple[Finding, ...]:
+    """Return what the charge put back says of the charge logged."""
+    put_back = next((one.value for one in card if one.name == "charge_put_back"), None)
+    logged = charge(log.recording)
+    if put_back is None or logged is None:
+        return ()
+    because = short_of(logged, put_back, log.recording.coverage)
+    if not because:
+        return ()
+    first = ("take the charger's number", "log without gaps before the sensor is calibrated")
+    return (Finding(what="less charge logged than put back", because=because, check_first=first),)
+
+
+def told_by_card(card: Sequence[Reading]) -> Told:
+    """Return what a card alone tells."""
+    return Told(
+        file=None,
+        log=None,
+        wind=None,
+        readings=tuple(card),
+        figures=tuple(figure_of(one) for one in card),
+        findings=(),
+        not_said=tuple(
+            f"the {one.label} is not held against the model: say at what speed, and how long"
+            for one in card
+            if one.name in OBSERVABLE and lacking(one)
+        ),
+    )
+
+
+def lacking(reading: Reading) -> tuple[str, ...]:
+    """Return which of speed and time a reading would need to teach something."""
+    needs = OBSERVABLE[reading.name].needs
+    return tuple(name for name in needs if getattr(reading, name) is None)
+
+
+def observations_of(readings: Sequence[Reading]) -> tuple[Observation, ...]:
+    """Return the readings that the model can be held against."""
+    return tuple(
+        Observation(
+            name=one.name,
+            value=one.value,
+            spread=one.spread,
+            speed=one.speed,
+            time=one.time,
+        )
+        for one in readings
+        if one.name in OBSERVABLE and not lacking(one)
+    )
+
+
+def read_all(loaded: LoadedPlane, logs: Sequence[Path], wishes: Wishes) -> tuple[Told, ...]:
+    """Return what every log and the card tell; the card belongs to the one log there is."""
+    card = card_of(wishes.card) if wishes.card is not None else ()
+    if card and len(logs) > 1:
+        raise CallProblem("--card belongs to one flight", expected="debrief one log at a time")
+    if not logs and not card:
+        raise CallProblem("there is nothing to debrief", expected="name a log, or give --card")
+    if not logs:
+        return (told_by_card(card),)
+    expected = expected_of(loaded)
+    kept = loaded.folder / FOLDER / COLUMNS
+    return tuple(
+        told_by_log(file, read_log(file, wishes.takes, expected=expected, kept=kept), card)
+        for file in logs
+    )
+
+
+def taught_by(loaded: LoadedPlane, flights: Sequence[Told]) -> tuple[Change, ...]:
+    """Return what flights teach of a plane; nothing is written."""
+    seen = [one for flight in flights for one in observations_of(flight.readings)]
+    if not seen:
+        return ()
+    taught = observe(loaded, seen).taught
+    return taught[-1].changes if taught else ()
+
+
+def debrief(path: Path, logs: Sequence[Path], wishes: Wishes) -> Debriefed:
+    """Return what flights told of the plane at a path; kept with it where that is wished."""
+    loaded = load(path)
+    flights = read_all(loaded, logs, wishes)
+    belief = taught_by(loaded, flights)
+    written: tuple[Path, ...] = ()
+    if wishes.accept:
+        written = accepted(loaded, flights)
+    return Debriefed(
+        plane=loaded.plane.name,
+        units=wishes.units or loaded.plane.units,
+        flights=flights,
+        belief=belief,
+        written=written,
+    )
+
+
+def accepted(loaded: LoadedPlane, flights: Sequence[Told]) -> tuple[Path, ...]:
+    """Keep flights with the plane and learn from them; return the files written."""
+    day = today()
+    keeping = [
+        Keeping(
+            file=flight.file,
+            note=note_of(flight, day),
+            header=flight.log.header if flight.log else (),
+            takes=flight.log.takes if flight.log else None,
+        )
+        for flight in flights
+    ]
+    written = keep(loaded.folder, keeping)
+    learned(load(loaded.file), anew=True)
+    return written
+
+
+def note_of(flight: Told, day: dt.date) -> FlightNote:
+    """Return a flight as its note says it."""
+    return FlightNote(
+        date=day,
+        log=flight.file.name if flight.file else None,
+        observations=tuple(
+            Seen(what=one.name, value=one.value, spread=one.spread, speed=one.speed, time=one.time)
+            for one in observations_of(flight.readings)
+        ),
+    )
+
+
+def log_json(log: FlightLog | None) -> dict[str, object] | None:
+    """Return a log as the contract has it."""
+    if log is None:
+        return None
+    return {
+        "rows": log.rows,
+        "seconds": float(log.recording.time[-1] - log.recording.time[0]),
+        "coverage": log.recording.coverage,
+        "gaps": [asdict(gap) for gap in log.recording.gaps],
+        "columns": [
+            {
+                "column": column.column,
+                "taken_as": column.taken_as or None,
+                "unit": column.unit,
+                "scale": column.scale,
+                "sure": column.sure,
+                "because": column.because,
+            }
+            for column in log.columns
+        ],
+    }
+
+
+def flight_json(flight: Told) -> dict[str, object]:
+    """Return what one flight told as the contract has it, without the belief."""
+    return {
+        "log": log_json(flight.log),
+        "wind": asdict(flight.wind) if flight.wind else None,
+        "figures": [figure_json(figure) for figure in flight.figures],
+        "findings": [asdict(finding) for finding in flight.findings],
+        "not_said": list(flight.not_said),
+    }
+
+
+def as_json(debriefed: Debriefed) -> dict[str, object]:
+    """Return a debrief as the contract's JSON object; several flights as a list of them."""
+    belief = belief_json(debriefed.belief)
+    if len(debriefed.flights) == 1:
+        return {"schema": SCHEMA, **flight_json(debriefed.flights[0]), "belief": belief}
+    flights = [flight_json(flight) for flight in debriefed.flights]
+    return {"schema": SCHEMA, "flights": flights, "belief": belief}

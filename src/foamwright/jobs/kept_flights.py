@@ -1,0 +1,104 @@
+"""Flights kept with their plane: the log copied, what it told noted, its columns remembered."""
+
+import os
+import shutil
+import tempfile
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from foamwright.debrief.taking import Takes, kept_text
+from foamwright.plane import flights
+from foamwright.plane.flights import COLUMNS, FOLDER, FlightNote
+from foamwright.plane.toml_text import text_of
+from foamwright.plane.whole_files import replace
+from foamwright.problems import WriteProblem
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Keeping:
+    """One flight to be kept."""
+
+    file: Path | None
+    """Its log; none for a card."""
+    note: FlightNote
+    header: tuple[str, ...]
+    """Names of the log's columns."""
+    takes: Takes | None
+    """What the user said of them."""
+
+
+def name_of(keeping: Keeping) -> str:
+    """Return the name a flight is kept under: its day and its log."""
+    day = keeping.note.date.isoformat()
+    return f"{day} {keeping.file.stem}" if keeping.file else f"{day} card"
+
+
+def free_name(folder: Path, keeping: Keeping) -> str:
+    """Return a name no flight has yet; a log kept before is refused."""
+    name = name_of(keeping)
+    note = folder / FOLDER / f"{name}.toml"
+    if keeping.file is not None:
+        if note.exists():
+            raise WriteProblem(note, "is there already", expected="this flight was accepted before")
+        return name
+    number = 1
+    while (folder / FOLDER / f"{name}.toml").exists():
+        number += 1
+        name = f"{name_of(keeping)} {number}"
+    return name
+
+
+def copied(file: Path, to: Path) -> None:
+    """Copy a log whole or not at all, over nothing."""
+    if os.path.lexists(to):
+        if file.resolve() == to.resolve():
+            return
+        raise WriteProblem(to, "is there already", expected="this log was accepted before")
+    handle, draft = tempfile.mkstemp(dir=to.parent, prefix=f".{to.name}.")
+    os.close(handle)
+    try:
+        shutil.copyfile(file, draft)
+        Path(draft).replace(to)
+    except BaseException:
+        Path(draft).unlink(missing_ok=True)
+        raise
+
+
+def remembered(folder: Path, keeping: Keeping) -> Path | None:
+    """Write what was said of columns beside the flights; return the file where there was any."""
+    if not keeping.takes:
+        return None
+    file = folder / FOLDER / COLUMNS
+    old = text_of(file) if file.exists() else ""
+    replace(file, kept_text(old, keeping.header, keeping.takes))
+    return file
+
+
+def keep(folder: Path, keeping: Sequence[Keeping]) -> tuple[Path, ...]:
+    """Keep flights with the plane in a folder; return the files written.
+
+    Names are checked first, and what was written is taken back where a later file cannot be.
+    """
+    names = [free_name(folder, one) for one in keeping]
+    place = folder / FOLDER
+    written: list[Path] = []
+    try:
+        place.mkdir(exist_ok=True)
+        for name, one in zip(names, keeping, strict=True):
+            note = one.note
+            if one.file is not None:
+                log = place / f"{name}{one.file.suffix}"
+                copied(one.file, log)
+                written.append(log)
+                note = note.model_copy(update={"log": log.name})
+            written.append(flights.write(folder, name, note))
+    except BaseException as error:
+        for file in written:
+            file.unlink(missing_ok=True)
+        if isinstance(error, OSError):
+            what = f"cannot be written: {error.strerror or error}"
+            raise WriteProblem(place, what, expected="look at its permissions") from error
+        raise
+    columns = [remembered(folder, one) for one in keeping]
+    return (*written, *dict.fromkeys(path for path in columns if path is not None))

@@ -1,0 +1,38 @@
+"""Pages and fragments from templates: what a user wrote is escaped, always."""
+
+from collections.abc import Mapping
+from functools import lru_cache
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from starlette.requests import Request
+from starlette.responses import HTMLResponse
+
+HERE = Path(__file__).parent
+STATIC = HERE / "static"
+
+
+@lru_cache(maxsize=1)
+def environment() -> Environment:
+    """Return the templates."""
+    return Environment(
+        loader=FileSystemLoader(HERE / "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def fragment(template: str, told: Mapping[str, object]) -> str:
+    """Return a piece of a page."""
+    return environment().get_template(template).render(told)
+
+
+def dressed(
+    request: Request, template: str, told: Mapping[str, object], *, status: int = 200
+) -> HTMLResponse:
+    """Return a whole page."""
+    base = {"lan": getattr(request.app.state, "lan", None), "here": request.url.path}
+    page = fragment(template, {**base, **told})
+    return HTMLResponse(page, status_code=status, headers={"cache-control": "no-store"})

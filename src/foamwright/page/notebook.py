@@ -1,0 +1,177 @@
+"""The main leaf: the drawing, the questions beside it, all that is written below."""
+
+from collections.abc import Callable, Mapping
+from functools import partial
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import JSONResponse, RedirectResponse, Response
+from starlette.routing import Route
+
+from foamwright.page import answers, edits
+from foamwright.page.desk import Desk, Sight
+from foamwright.page.dress import dressed, fragment
+from foamwright.page.inputs import groups
+from foamwright.page.refusals import body_of
+from foamwright.page.sketch import movables, moved, sketch
+from foamwright.plane.findings import KINDS_OF_ITEMS
+from foamwright.problems import CallProblem, InputProblem
+from foamwright.questions.case import Case
+from foamwright.questions.register import QUESTIONS
+
+Told = dict[str, object]
+
+
+def desk_of(request: Request) -> Desk:
+    """Return the desk this page stands on."""
+    desk: Desk = request.app.state.desk
+    return desk
+
+
+def variant_of(request: Request) -> str | None:
+    """Return which variant a page is asked for."""
+    return request.query_params.get("variant") or None
+
+
+def sheet_told(sight: Sight, case: Case) -> Told:
+    """Return the drawing, the list of parts and the fields for a case."""
+    drawn = sketch(case, sight.variant)
+    return {
+        "revision": sight.revision,
+        "svg": drawn.svg,
+        "parts": fragment("parts.html", {"parts": movables(case), "unplaced": unplaced(case)}),
+        "written": fragment(
+            "written.html", {"groups": groups(sight), "kinds": sorted(KINDS_OF_ITEMS)}
+        ),
+    }
+
+
+def unplaced(case: Case) -> list[str]:
+    """Return the names of parts without a place."""
+    return list(case.computed.masses.unplaced)
+
+
+def page(request: Request) -> Response:
+    """Return the page: drawing and parts at once, the answers as soon as they are there."""
+    desk = desk_of(request)
+    if not desk.exists:
+        return RedirectResponse("/new", status_code=303)
+    sight = desk.sight(variant_of(request))
+    told = sheet_told(sight, sight.case)
+    plane = sight.loaded.plane
+    return dressed(
+        request,
+        "notebook.html",
+        {
+            **told,
+            "plane": plane,
+            "variant": sight.variant,
+            "variants": sight.loaded.variants,
+            "questions": QUESTIONS,
+            "quick": answers.QUICK,
+            "samples": sight.case.computed.samples,
+            "folder": sight.loaded.folder.resolve().name,
+        },
+    )
+
+
+def state(request: Request) -> Response:
+    """Return the drawing and the fields as the file is now."""
+    desk = desk_of(request)
+    sight = desk.sight(variant_of(request))
+    return JSONResponse(sheet_told(sight, sight.case))
+
+
+def revision(request: Request) -> Response:
+    """Return the revision of the file, and which variants it has."""
+    return JSONResponse({"revision": desk_of(request).revision()})
+
+
+def wanted(body: Mapping[str, object]) -> list[str]:
+    """Return which questions a request asks."""
+    asked = body.get("questions")
+    if not isinstance(asked, list) or not all(name in answers.BY_ID for name in asked):
+        known = ", ".join(answers.BY_ID)
+        raise CallProblem("no such question", expected=f"some of {known}")
+    return [str(name) for name in asked]
+
+
+def case_in(sight: Sight, body: Mapping[str, object]) -> Case:
+    """Return the case a request is about: as written, or with what is tried on it."""
+    return sight.asked(edits.tried_in(sight, body))
+
+
+def asked(desk: Desk, body: Mapping[str, object]) -> Told:
+    """Return lines for some questions, and what of the drawing moves with the parts."""
+    names = wanted(body)
+    with desk.lock:
+        sight = desk.sight(edits.variant_in(body))
+        case = case_in(sight, body)
+        told: Told = {
+            "revision": sight.revision,
+            "lines": [answers.line_of(answers.BY_ID[name], case) for name in names],
+        }
+        if body.get("moves"):
+            drawn = moved(case, sight.asked(edits.table_in(body, "trial")), sight.variant)
+            told |= {"strips": drawn.strips, "centre": drawn.centre}
+        return told
+
+
+def opened(desk: Desk, body: Mapping[str, object]) -> Told:
+    """Return one question's answer in full."""
+    names = wanted(body)
+    if len(names) != 1:
+        raise CallProblem("one question is opened at a time", expected="one name")
+    with desk.lock:
+        sight = desk.sight(edits.variant_in(body))
+        case = case_in(sight, body)
+        told = answers.leaf_of(answers.BY_ID[names[0]], case)
+        return {"revision": sight.revision, **told}
+
+
+def tried(desk: Desk, body: Mapping[str, object]) -> Told:
+    """Return the drawing with something tried on it; raises InputProblem where it cannot be."""
+    sight = desk.sight(edits.variant_in(body))
+    told = sheet_told(sight, case_in(sight, body))
+    return {name: told[name] for name in ("revision", "svg", "parts")}
+
+
+def checked(desk: Desk, body: Mapping[str, object]) -> Told:
+    """Return what is wrong with fields as they are typed; nothing is written."""
+    with desk.lock:
+        sight = desk.sight(edits.variant_in(body))
+        try:
+            sight.asked(edits.fields_in(sight, body))
+        except InputProblem as problem:
+            return {"findings": [{"key": f.key, "what": f.sentence()} for f in problem.findings]}
+        return {"findings": []}
+
+
+def posting(work: Callable[[Desk, Mapping[str, object]], Told]) -> Callable[..., object]:
+    """Return an endpoint that takes JSON, works in a thread and answers JSON."""
+
+    async def endpoint(request: Request) -> Response:
+        body = await body_of(request)
+        told = await run_in_threadpool(partial(work, desk_of(request), body))
+        return JSONResponse(told)
+
+    return endpoint
+
+
+ROUTES = [
+    Route("/", page),
+    Route("/state", state),
+    Route("/revision", revision),
+    *(
+        Route(f"/{name}", posting(work), methods=["POST"])
+        for name, work in (
+            ("ask", asked),
+            ("open", opened),
+            ("try", tried),
+            ("check", checked),
+            ("edit", edits.edited),
+            ("keep", edits.kept),
+        )
+    ),
+]
+"""Where the main leaf listens."""

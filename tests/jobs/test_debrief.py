@@ -1,0 +1,158 @@
+"""What a flight told."""
+
+import json
+import shutil
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from foamwright.jobs.ask import Settings, ask
+from foamwright.jobs.debrief import (
+    Debriefed,
+    Wishes,
+    as_json,
+    debrief,
+    expected_of,
+    observations_of,
+)
+from foamwright.plane.document import load
+from foamwright.problems import CallProblem, DataFileProblem
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+LOG = EXAMPLES / "reedling" / "logs" / "example-log.csv"
+CARD = "top speed = 27 m/s, current at full throttle = 12 A, used = 420 mAh in 7 min at 12 m/s"
+
+
+@pytest.fixture
+def plane(tmp_path: Path) -> Path:
+    """Return a copy of the example to write into."""
+    return Path(shutil.copytree(EXAMPLES / "reedling", tmp_path / "reedling"))
+
+
+def snapshot(folder: Path) -> dict[str, bytes]:
+    """Return every file of a folder."""
+    return {
+        str(path.relative_to(folder)): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
+
+
+def figures(found: Debriefed) -> dict[str, float]:
+    """Return the figures of the one flight."""
+    return {one.name: one.value for one in found.flights[0].figures if one.value is not None}
+
+
+def test_the_plane_tells_what_its_log_may_hold() -> None:
+    """Three cells, a 5 x 3 propeller, 2300 turns a minute and volt."""
+    found = expected_of(load(EXAMPLES / "reedling"))
+    assert found.cells == 3
+    assert found.pitch == pytest.approx(3 * 0.0254)
+    assert found.no_load == pytest.approx(2300 / 60)
+    assert found.pitch_speed == pytest.approx(3 * 0.0254 * 2300 / 60 * 12.6)
+
+
+def test_the_example_log_is_read_in_si() -> None:
+    """Its speed column in knots is found out: 27 m/s, not 53."""
+    found = debrief(EXAMPLES / "reedling", (LOG,), Wishes())
+    told = figures(found)
+    assert 26.0 < told["top_ground_speed"] < 28.5
+    assert 245 * 3.6 < told["charge_logged"] < 260 * 3.6
+    log = found.flights[0].log
+    assert log is not None
+    assert 0.9 < log.recording.coverage < 0.95
+    assert found.written == ()
+
+
+def test_the_json_is_the_contract() -> None:
+    """Keys of the log, its columns, figures, findings, what is not said, belief."""
+    told = as_json(debrief(EXAMPLES / "reedling", (LOG,), Wishes()))
+    assert set(told) == {
+        *("schema", "log", "wind", "figures", "findings", "not_said", "belief"),
+    }
+    log = json.loads(json.dumps(told["log"], allow_nan=False))
+    assert set(log) == {"rows", "seconds", "coverage", "gaps", "columns"}
+    assert set(log["columns"][0]) == {"column", "taken_as", "unit", "scale", "sure", "because"}
+    assert set(log["gaps"][0]) == {"start", "end"}
+
+
+def test_a_card_teaches_and_writes_nothing(plane: Path) -> None:
+    """Until it is accepted."""
+    before = snapshot(plane)
+    found = debrief(plane, (), Wishes(card=CARD))
+    assert found.belief != ()
+    assert all(change.before != change.after for change in found.belief)
+    assert snapshot(plane) == before
+
+
+def test_an_accepted_card_is_kept_and_narrows_the_answers(plane: Path) -> None:
+    """The band of the top speed gets narrower, and the answer says from what."""
+    settings = Settings(samples=256)
+    before = ask(plane, ("speed",), settings).answers[0]
+    found = debrief(plane, (), Wishes(card=CARD, accept=True))
+    assert [file.suffix for file in found.written] == [".toml"]
+    after = ask(plane, ("speed",), settings).answers[0]
+    widths = [
+        answer.figures[0].high - answer.figures[0].low
+        for answer in (before, after)
+        if answer.figures[0].high is not None and answer.figures[0].low is not None
+    ]
+    assert widths[1] < widths[0]
+
+
+def test_an_accepted_log_is_copied_whole(plane: Path) -> None:
+    """Byte for byte; a second time it is refused and nothing changes."""
+    found = debrief(plane, (LOG,), Wishes(accept=True))
+    copy = next(file for file in found.written if file.suffix == ".csv")
+    assert copy.read_bytes() == LOG.read_bytes()
+    before = snapshot(plane)
+    with pytest.raises(Exception, match="accepted before"):
+        debrief(plane, (LOG,), Wishes(accept=True))
+    assert snapshot(plane) == before
+
+
+def test_charge_put_back_is_held_against_a_log_with_holes(tmp_path: Path) -> None:
+    """22 % of the rows are missing: the log is a floor, its scale is not corrected."""
+    time = np.arange(0.0, 370.0, 0.1)
+    kept = (time % 11.0) > 2.4
+    current = np.full(time.size, 5.0)
+    log = tmp_path / "holes.csv"
+    rows = np.column_stack((time, 11.8 - time / 1000, current + 0.1 * np.sin(time)))[kept]
+    header = "time_s,volt_V,current_A"
+    np.savetxt(log, rows, fmt="%.3f", delimiter=",", header=header, comments="")
+    found = debrief(EXAMPLES / "reedling", (log,), Wishes(card="put back = 508 mAh"))
+    flight = found.flights[0]
+    assert flight.log is not None
+    assert flight.log.recording.coverage == pytest.approx(0.78, abs=0.01)
+    assert "the log is a floor" in flight.findings[0].because
+    told = figures(found)
+    assert told["charge_put_back"] == pytest.approx(508 * 3.6)
+    assert told["charge_logged"] < 420 * 3.6
+
+
+def test_what_cannot_be_debriefed_is_told(tmp_path: Path) -> None:
+    """Nothing at all, a card for two logs, a log that is not there."""
+    reedling = EXAMPLES / "reedling"
+    with pytest.raises(CallProblem, match="nothing to debrief"):
+        debrief(reedling, (), Wishes())
+    with pytest.raises(CallProblem, match="one flight"):
+        debrief(reedling, (LOG, LOG), Wishes(card=CARD))
+    with pytest.raises(DataFileProblem, match="cannot be read"):
+        debrief(reedling, (tmp_path / "none.csv",), Wishes())
+
+
+def test_several_flights_are_told_one_by_one() -> None:
+    """And their belief together."""
+    told = as_json(debrief(EXAMPLES / "reedling", (LOG, LOG), Wishes()))
+    assert isinstance(told["flights"], list)
+    assert len(told["flights"]) == 2
+    assert set(told["flights"][0]) == {"log", "wind", "figures", "findings", "not_said"}
+
+
+def test_a_reading_without_its_speed_teaches_nothing_and_is_said() -> None:
+    """Charge alone belongs to no speed."""
+    found = debrief(EXAMPLES / "reedling", (), Wishes(card="used = 420 mAh in 7 min"))
+    assert observations_of(found.flights[0].readings) == ()
+    assert "charge used" in found.flights[0].not_said[0]
+    assert found.belief == ()
