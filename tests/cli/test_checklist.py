@@ -3,7 +3,7 @@
 from foamwright.cli.checklist import WORDS, hold_words, under
 from foamwright.cli.screen import Screen
 from foamwright.jobs.order import Finished, Hold, OrderedStep, State
-from foamwright.plane.build_steps import BuildStep
+from foamwright.plane.build_step import BuildStep
 
 STEP = BuildStep(
     id="cut-pack",

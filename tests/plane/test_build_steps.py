@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from foamwright.plane.build_steps import BuildStep, build_steps, slug
+from foamwright.plane.build_step import BuildStep
+from foamwright.plane.build_steps import build_steps
 from foamwright.plane.document import load
 from foamwright.plane.plane import Plane
 from foamwright.plane.variants import overridden
@@ -98,14 +99,6 @@ def test_a_glider_without_a_motor_solders_no_power() -> None:
     }
     names = {step.id for step in build_steps(overridden(loaded, keys).plane)}
     assert not names & {"solder-power", "first-power", "static-thrust", "check-propeller"}
-
-
-@pytest.mark.parametrize(
-    ("name", "short"), [("ESC", "esc"), ("two  big Servos!", "two-big-servos"), ("9 g", "9-g")]
-)
-def test_a_name_makes_an_id(name: str, short: str) -> None:
-    """Lower case, letters and digits, hyphens between."""
-    assert slug(name) == short
 
 
 def test_spinning_and_burning_things_are_cautioned(plane: Plane) -> None:

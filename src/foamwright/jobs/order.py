@@ -11,7 +11,8 @@ from foamwright.jobs.output import free, put
 from foamwright.paper.checklist import Tick, checklist
 from foamwright.plane import bench
 from foamwright.plane.bench_records import Step
-from foamwright.plane.build_steps import BuildStep, build_steps
+from foamwright.plane.build_step import BuildStep
+from foamwright.plane.build_steps import build_steps
 from foamwright.problems import CallProblem
 from foamwright.questions.answer import Verdict
 from foamwright.questions.case import Case
