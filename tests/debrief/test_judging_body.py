@@ -115,10 +115,8 @@ def test_sticks_run_both_ways(truth: Truth, bench: Bench) -> None:
 
 def test_a_throttle_may_rest_at_the_lower_end_of_a_stick(truth: Truth, bench: Bench) -> None:
     """From -1024 to 1024: the middle is half throttle; one that stays in the middle is unsure."""
-    found = share(bench, (2 * truth["throttle"] - 1) * 1024, meaning("throttle"))
-    idle = 2 * float(truth["throttle"].min()) - 1
-    assert found.offset == 0.5
-    assert (found.sure > ENOUGH) == (idle < -0.9)
+    cut = share(bench, (2 * truth["throttle"] - 1) * 1024, meaning("throttle"))
+    assert cut.sure < ENOUGH  # from 0.2 to 0.8: nobody knows where the ends are
     ends = share(bench, 1024 * np.sin(truth["time"]), meaning("throttle"))
     assert ends.sure > ENOUGH
     assert 0.0 * ends.factor + ends.offset == 0.5
