@@ -109,7 +109,18 @@ def test_sticks_run_both_ways(truth: Truth, bench: Bench) -> None:
     assert 1500 * found.factor + found.offset == pytest.approx(0.0)
     assert share(bench, stick * 100, meaning("elevator")).unit == "%"
     assert share(bench, stick * 777, meaning("rudder")).sure < ENOUGH
-    assert share(bench, stick, meaning("throttle")).sure < ENOUGH
+    assert share(bench, stick * 1024, meaning("aileron")).sure > ENOUGH
+    assert share(bench, np.abs(stick) * 100, meaning("elevator")).sure < ENOUGH
+
+
+def test_a_throttle_may_rest_at_the_lower_end_of_a_stick(truth: Truth, bench: Bench) -> None:
+    """From -1024 to 1024: the middle is half throttle; one that stays in the middle is unsure."""
+    cut = share(bench, (2 * truth["throttle"] - 1) * 1024, meaning("throttle"))
+    assert cut.sure < ENOUGH  # from 0.2 to 0.8: nobody knows where the ends are
+    ends = share(bench, 1024 * np.sin(truth["time"]), meaning("throttle"))
+    assert ends.sure > ENOUGH
+    assert 0.0 * ends.factor + ends.offset == 0.5
+    assert share(bench, 0.5 * np.sin(truth["time"]) + 0.4, meaning("throttle")).sure < ENOUGH
 
 
 def test_counts_signals_and_temperatures(truth: Truth, bench: Bench) -> None:

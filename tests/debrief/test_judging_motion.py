@@ -160,3 +160,10 @@ def test_a_heading_lies_near_the_path(truth: Truth, bench: Bench) -> None:
     found = heading(bench, np.degrees(truth["heading"]), meaning("heading"))
     assert (found.unit, found.sure > ENOUGH) == ("deg", True)
     assert "the path lies" in found.because
+
+
+def test_a_heading_that_never_leaves_the_path_is_a_course(truth: Truth, bench: Bench) -> None:
+    """In a wind of 3.6 m/s a nose points elsewhere."""
+    found = heading(bench, np.degrees(truth["course"]), meaning("heading", "deg"))
+    assert found.sure < ENOUGH
+    assert "as only a course does" in found.because

@@ -69,3 +69,18 @@ def test_a_log_too_large_is_refused(write: Write, monkeypatch: pytest.MonkeyPatc
     monkeypatch.setattr("foamwright.debrief.table.LARGEST", 10)
     with pytest.raises(DataFileProblem, match="too large"):
         read(write("t,a\n0,1\n1,2\n2,3\n"), "t")
+
+
+def test_a_quote_that_is_never_closed_swallows_no_rows(write: Write) -> None:
+    """200 rows stay 200; only the cell with the quote is empty."""
+    rows = "".join(f"{n},{'' if n != 50 else chr(34)}{n * 2}\n" for n in range(200))
+    found = read(write(f"t,a\n{rows}"), "t", "a")
+    assert found.rows == 200
+    assert np.flatnonzero(np.isnan(found.values["a"])).tolist() == [50]
+
+
+def test_quoted_cells_hold_delimiters(write: Write) -> None:
+    """A message with a comma in it moves nothing."""
+    rows = "".join(f'{n},"gear up, all well",{n * 2}\n' for n in range(20))
+    found = read(write(f"t,note,a\n{rows}"), "t", "a")
+    assert found.values["a"] == pytest.approx(np.arange(20) * 2)

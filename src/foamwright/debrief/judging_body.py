@@ -29,6 +29,10 @@ from foamwright.debrief.naming import Meaning
 from foamwright.physics.arrays import Grid
 
 RATES = ("deg/s", "rad/s", "ddeg/s", "cdeg/s", "mrad/s")
+SHARES = (1.0, 100.0, 1000.0)
+WHOLES = {1.0: 0.6, 100.0: 0.6, 500.0: 0.85, 512.0: 0.85, 1000.0: 0.85, 1024.0: 0.85}
+"""What the end of a stick is written as, and how near it has to come to be known by it; those of
+`SHARES` also without a minus side."""
 TILTS = ("roll", "pitch", "heading")
 FASTEST_TURN = 36.0
 """What rate sensors of small planes show at most, 2000 degrees a second [rad s^-1]."""
@@ -148,21 +152,22 @@ def share(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:
 
 def scaled(low: float, high: float, sure: float, meaning: Meaning) -> Verdict:
     """Return the verdict on a stick or share by the numbers it reaches."""
+    reach = max(high, -low)
+    because = f"it runs from {number(low)} to {number(high)}"
     centred = low < -0.02 * high
-    if meaning.taken_as in {"throttle", "link_quality"} and centred:
-        return Verdict(
-            unit="",
-            factor=1.0,
-            sure=UNIT_GUESSED,
-            because=f"{number(low)} is less than no throttle",
-        )
-    for unit, whole in (("1", 1.0), ("%", 100.0)):
-        if 0.3 * whole < max(high, -low) <= 1.02 * whole and (centred or low >= 0):
-            because = f"it runs from {number(low)} to {number(high)}"
-            ends = sure if high > 0.6 * whole or unit == "%" else UNIT_GUESSED
-            return Verdict(unit=unit, factor=1 / whole, sure=ends, because=because)
-    because = f"no usual scale runs from {number(low)} to {number(high)}"
-    return Verdict(unit="", factor=1.0, sure=0.3, because=because)
+    whole = next((one for one, least in WHOLES.items() if least < reach / one <= 1.02), 0.0)
+    if whole == 0.0 or (whole not in SHARES and not centred):
+        why = f"no usual scale runs from {number(low)} to {number(high)}"
+        return Verdict(unit="", factor=1.0, sure=0.3, because=why)
+    unit = {1.0: "1", 100.0: "%"}.get(whole, "")
+    one_way = meaning.taken_as in {"throttle", "link_quality"}
+    if one_way and centred:  # a throttle that rests at the lower end of a stick
+        ends = sure if low < -0.9 * whole else UNIT_GUESSED
+        return Verdict(unit=unit, factor=0.5 / whole, offset=0.5, sure=ends, because=because)
+    both = one_way or centred
+    return Verdict(
+        unit=unit, factor=1 / whole, sure=sure if both else UNIT_GUESSED, because=because
+    )
 
 
 def satellites(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:

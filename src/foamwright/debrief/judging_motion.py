@@ -250,11 +250,14 @@ def climb(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:
 
 
 def heading(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:
-    """Judge a heading: one that never leaves the path by a degree or two is a course."""
+    """Judge a heading: one that never leaves the path in all directions is a course."""
     found = turning(values, meaning)
     if bench.track is None or found.sure < UNIT_GUESSED:
         return found
     off = course_error(bench.time, turned(si(values, found)), bench.track)
+    if off < np.radians(2.5) and np.ptp(np.unwrap(bench.track.course)) > np.pi:
+        because = f"it follows the path to {number(off / DEGREE)} degrees, as only a course does"
+        return replace(found, sure=CONTRADICTED, because=because)
     if off < np.radians(50.0):
         because = f"{found.because}; the path lies {number(off / DEGREE)} degrees beside it"
         return replace(found, sure=max(found.sure, 0.88), because=because)

@@ -99,7 +99,7 @@ RULES: tuple[Rule, ...] = (
     rule("height", "height"),
     rule("height", "ele", strength=0.9, units_only=1),
     rule("height", "ele", strength=0.6),
-    rule("elevator", "ele", strength=0.6),
+    rule("elevator", "ele", strength=0.85),
     rule("ground_speed", "ground speed"),
     rule("ground_speed", "gps speed", OF_SPEED),
     rule("ground_speed", "speed", OF_SPEED | {"rate"}, strength=0.85),

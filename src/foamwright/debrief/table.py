@@ -4,6 +4,7 @@ import codecs
 import contextlib
 import os
 import tempfile
+import warnings
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -106,7 +107,22 @@ def wanted_types(layout: Layout, exact: frozenset[str]) -> Mapping[str, "pl.Data
 
 
 def scanned(path: Path, layout: Layout, wanted: Wanted, delimiter: str) -> "pl.DataFrame":
-    """Return some columns of a table; cells that are no number are empty."""
+    """Return the wanted columns of a table; cells that are no number are empty.
+
+    A quote that is never closed would swallow every row below it: quotes are letters then.
+    """
+    with warnings.catch_warnings(record=True) as told:
+        warnings.simplefilter("always")
+        frame = collected(path, layout, wanted, delimiter, quote='"')
+    if any("malformed" in str(one.message) for one in told):
+        return collected(path, layout, wanted, delimiter, quote=None)
+    return frame
+
+
+def collected(
+    path: Path, layout: Layout, wanted: Wanted, delimiter: str, *, quote: str | None
+) -> "pl.DataFrame":
+    """Return the wanted columns, with a sign for quotes or with none."""
     import polars as pl  # noqa: PLC0415 - slow to import
 
     try:
@@ -117,6 +133,7 @@ def scanned(path: Path, layout: Layout, wanted: Wanted, delimiter: str) -> "pl.D
                 schema=dict(wanted_types(layout, wanted.exact)),
                 skip_lines=layout.above,
                 separator=delimiter,
+                quote_char=quote,
                 comment_prefix=layout.comment or None,
                 ignore_errors=True,  # a list of words for nothing would take as long again
                 truncate_ragged_lines=True,
