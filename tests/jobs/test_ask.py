@@ -12,11 +12,12 @@ from foamwright.jobs.ask import (
     Settings,
     as_json,
     ask,
+    draw_charts,
     opened,
     question_ids,
     shopping_csv,
 )
-from foamwright.problems import CallProblem
+from foamwright.problems import CallProblem, WriteProblem
 from foamwright.questions.answer import Answer
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -277,3 +278,15 @@ def test_the_shopping_list_is_a_table(glider: Asked) -> None:
     )
     figure = named(glider)["cost"].figures[0]
     assert figure.value == pytest.approx(left, rel=0.02)
+
+
+def test_charts_are_written_into_a_folder_all_or_none(tmp_path: Path) -> None:
+    """A file in the way is told before any is written."""
+    (tmp_path / "stall-against-bank.svg").write_text("mine", encoding="utf-8")
+    with pytest.raises(WriteProblem, match="exists already"):
+        draw_charts(REEDLING, (), Settings(samples=64), tmp_path)
+    assert [entry.name for entry in tmp_path.iterdir()] == ["stall-against-bank.svg"]
+    drawn = draw_charts(REEDLING, ("landing", "cost"), Settings(samples=64), tmp_path, force=True)
+    assert [file.name for file in drawn.files] == ["stall-against-bank.svg"]
+    assert drawn.without == ("cost",)
+    assert drawn.files[0].read_text(encoding="utf-8").startswith("<svg")

@@ -17,7 +17,7 @@ SVG = (
 def test_without_the_library_the_way_out_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     """What to install, or which ending needs nothing."""
     monkeypatch.setitem(sys.modules, "vl_convert", None)
-    with pytest.raises(CallProblem, match=r"foamwright\[pictures\].*\.svg"):
+    with pytest.raises(CallProblem, match=r"vl-convert-python.*\.svg"):
         picture.picture(SVG, 300.0)
 
 

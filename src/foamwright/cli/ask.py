@@ -48,6 +48,13 @@ def print_json(told: dict[str, object]) -> None:
 @click.argument("questions", nargs=-1, metavar="[QUESTION]...")
 @with_settings
 @click.option("--csv", "as_csv", is_flag=True, help="Print the shopping list behind `cost`.")
+@click.option(
+    "--charts",
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="Write the charts of the questions into a folder, as SVG, instead of answering.",
+)
+@click.option("--force", is_flag=True, help="Write over charts that exist.")
 def ask(
     plane: Path,
     questions: tuple[str, ...],
@@ -57,6 +64,8 @@ def ask(
     units: str | None,
     as_json: bool,  # noqa: FBT001 - a flag of the command line
     as_csv: bool,  # noqa: FBT001
+    charts: Path | None,
+    force: bool,  # noqa: FBT001
 ) -> None:
     """Ask one, some or all questions about a plane.
 
@@ -75,6 +84,14 @@ def ask(
     from foamwright.jobs import ask as job
 
     settings = job.Settings(variant=variant, samples=samples, seed=seed, units=units)
+    if charts is not None:
+        with screen.waiting("drawing charts"):
+            drawn = job.draw_charts(plane, questions, settings, charts, force=force)
+        for file in drawn.files:
+            click.echo(f"Drew {file}.")
+        if not drawn.files:
+            click.echo(f"No chart for {', '.join(drawn.without)}.")
+        return
     wanted = ("cost",) if as_csv else questions
     with screen.waiting(f"asking {samples} planes like yours"):
         asked = job.ask(plane, wanted, settings)

@@ -9,14 +9,17 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from foamwright.jobs.belief import knowing, sentence
+from foamwright.jobs.output import free, put
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import Draws
+from foamwright.paper import charts
 from foamwright.plane.bench import Notes
 from foamwright.plane.document import LoadedPlane, load
 from foamwright.plane.variants import overridden
 from foamwright.problems import CallProblem
 from foamwright.questions.answer import Answer, Figure
 from foamwright.questions.case import Case
+from foamwright.questions.charts import charts_of
 from foamwright.questions.register import QUESTIONS
 
 SCHEMA = 1
@@ -38,6 +41,16 @@ class Settings:
     samples: int = 1024
     seed: int = 1
     units: str | None = None
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Drawn:
+    """Charts that were written."""
+
+    files: tuple[Path, ...]
+    """Where."""
+    without: tuple[str, ...]
+    """Questions that have no chart, or none for this plane."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -114,13 +127,19 @@ def with_lessons(answer: Answer, case: Case) -> Answer:
     return dataclasses.replace(answer, assumed=(*answer.assumed, *sentence(case.learned)))
 
 
-def ask(path: Path, questions: tuple[str, ...], settings: Settings) -> Asked:
-    """Return the answers to some questions, or to all of them if none is named."""
-    start = time.perf_counter()
+def named(questions: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the questions named; raises CallProblem for one that there is not."""
     known = question_ids()
     for name in questions:
         if name not in known:
             raise CallProblem(f"no question '{name}'", expected=f"one of {', '.join(known)}")
+    return questions
+
+
+def ask(path: Path, questions: tuple[str, ...], settings: Settings) -> Asked:
+    """Return the answers to some questions, or to all of them if none is named."""
+    start = time.perf_counter()
+    named(questions)
     loaded, case = opened(path, settings)
     wanted = [q for q in QUESTIONS if not questions or q.id in questions]
     answers = tuple(with_lessons(question.answer(case), case) for question in wanted)
@@ -133,6 +152,27 @@ def ask(path: Path, questions: tuple[str, ...], settings: Settings) -> Asked:
         seed=settings.seed,
         seconds=round(time.perf_counter() - start, 3),
         answers=answers,
+    )
+
+
+def draw_charts(
+    path: Path, questions: tuple[str, ...], settings: Settings, folder: Path, *, force: bool = False
+) -> Drawn:
+    """Write the charts of some questions, or of all, as SVG into a folder.
+
+    Raises CallProblem or WriteProblem before anything is written.
+    """
+    loaded, case = opened(path, settings)
+    wanted = named(questions) or question_ids()
+    units = settings.units or loaded.plane.units
+    found = {name: charts_of(name, case) for name in wanted}
+    files = {folder / f"{chart.name}.svg": chart for group in found.values() for chart in group}
+    for file in files:
+        free(file, (".svg",), force=force)
+    for file, chart in files.items():
+        put(file, charts.svg(chart, units).encode(), force=force)
+    return Drawn(
+        files=tuple(files), without=tuple(name for name, group in found.items() if not group)
     )
 
 

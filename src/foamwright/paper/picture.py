@@ -18,7 +18,7 @@ def picture(svg: str, longest: float) -> bytes:
         import vl_convert  # noqa: PLC0415 - large, and only pictures need it
     except ImportError as error:
         raise CallProblem(
-            "a PNG needs one library more",
-            expected="pip install 'foamwright[pictures]', or name a file that ends in .svg",
+            "a PNG needs the library vl-convert-python, which is not installed here",
+            expected="install it, or name a file that ends in .svg",
         ) from error
     return bytes(vl_convert.svg_to_png(svg, scale=DOTS / (longest * DOTS_PER_MM)))
