@@ -2,7 +2,7 @@
 
 import click
 
-from foamwright.cli import ask, bench, build, compare, debrief, draw, order, page, place
+from foamwright.cli import ask, bench, build, compare, debrief, draw, next_step, order, page, place
 from foamwright.cli.exits import Guarded
 
 
@@ -35,6 +35,7 @@ main.add_command(debrief.debrief)
 main.add_command(order.order)
 main.add_command(place.place)
 main.add_command(page.open_)
+main.add_command(next_step.next_)
 main.add_command(build.new)
 main.add_command(build.stock)
 main.add_command(bench.weigh)

@@ -155,6 +155,7 @@ def measure(case: Case) -> Measured:
     return Measured(
         figures=tuple(figures),
         probability=None if lacking else chance(holds(margin, reach, wanted)),
+        holds=None if lacking else holds(margin, reach, wanted),
         deciding=margin,
         assumed=(*masses.assumed, *lift.assumed),
         missing=lacking,

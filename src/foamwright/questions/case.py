@@ -8,7 +8,7 @@ import numpy as np
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import carriers
 from foamwright.model.learning import Learned
-from foamwright.physics.arrays import Samples
+from foamwright.physics.arrays import Flags, Samples
 from foamwright.plane.bench_records import Bench
 from foamwright.plane.plane import Plane
 from foamwright.plane.stock import Stock
@@ -50,6 +50,8 @@ class Measured:
     """What was assumed."""
     missing: tuple[str, ...] = ()
     """What has to be told first."""
+    holds: Flags | None = None
+    """For which samples (n,) the question stands; the chance is their share. None if open."""
     decides: str = ""
     """Name of the figure that `deciding` are the samples of; the first where it is not told."""
 

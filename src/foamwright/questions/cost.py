@@ -72,6 +72,7 @@ def measure(case: Case) -> Measured:
             figure("cost_total", "all of it with spares", total, money),
         ),
         probability=None if missing else chance(buy <= (limit or 0.0)),
+        holds=None if missing else buy <= (limit or 0.0),
         deciding=buy,
         assumed=tuple(assumed),
         missing=tuple(missing),

@@ -174,6 +174,7 @@ def measure(case: Case) -> Measured:
     return Measured(
         figures=figures_of(case, bears, headroom),
         probability=None if lacking else chance(good),
+        holds=None if lacking else good,
         deciding=headroom,
         decides="current_headroom",
         assumed=(*assumed, *case.computed.drive_assumed),

@@ -57,6 +57,7 @@ def measure(case: Case) -> Measured:
     return Measured(
         figures=figures,
         probability=None if limit is None else chance(lasting >= limit),
+        holds=None if limit is None else lasting >= limit,
         deciding=flight.endurance,
         assumed=(
             *case.computed.drive_assumed,

@@ -37,6 +37,7 @@ def measure(case: Case) -> Measured:
     return Measured(
         figures=figures(case, found),
         probability=None if lacking or not fit.pockets else chance(margin >= 0.0),
+        holds=None if lacking or not fit.pockets else margin >= 0.0,
         deciding=margin,
         decides="margin",
         assumed=assumed(case),

@@ -101,6 +101,7 @@ def measure(case: Case) -> Measured:
     return Measured(
         figures=(*chances(launch), *settings(case, launch), *course(case, launch)),
         probability=chance(launch.clean),
+        holds=launch.clean,
         deciding=flight.clearance,
         decides="least_height",
         assumed=(

@@ -50,6 +50,7 @@ def measure(case: Case) -> Measured:
     return Measured(
         figures=figures,
         probability=None if limit is None else chance(reached >= limit),
+        holds=None if limit is None else reached >= limit,
         deciding=flight.top_speed,
         assumed=(*case.computed.drive_assumed, *flight.assumed, *case.computed.lift.assumed),
         missing=() if limit is not None else ("targets.top_speed, the speed you want",),

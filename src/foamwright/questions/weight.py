@@ -24,6 +24,7 @@ def measure(case: Case) -> Measured:
     return Measured(
         figures=figures,
         probability=None if limit is None else chance(masses.all_up <= limit),
+        holds=None if limit is None else masses.all_up <= limit,
         deciding=masses.all_up,
         assumed=masses.assumed,
         missing=() if limit is not None else ("targets.mass_line, the mass to stay under",),
