@@ -39,31 +39,36 @@ class State:
     used: float = 0.0
     bank: float = 0.0
     climb: float = 0.0
+    slope: float = 0.0
     throttle: float = 1.0
     current: float = 0.0
     voltage: float = 12.5
 
 
-def pilot(time: float) -> tuple[float, float]:
-    """Return throttle and bank of the flight plan: climb, circles, fast runs, glide, landing."""
-    plan = (
-        (20.0, 1.0, 6.0),
-        (110.0, 0.45, 32.0),
-        (130.0, 1.0, 0.0),
-        (135.0, 1.0, 50.0),
-        (160.0, 1.0, 0.0),
-        (230.0, 0.5, -30.0),
-        (255.0, 0.0, 5.0),
-    )
-    for until, throttle, bank in plan:
+PLAN = (
+    (10.0, 1.0, 6.0, 12.0),
+    (115.0, 0.56, 32.0, 13.0),
+    (140.0, 1.0, 0.0, 30.0),
+    (146.0, 1.0, 50.0, 24.0),
+    (165.0, 1.0, 0.0, 30.0),
+    (225.0, 0.56, -30.0, 13.0),
+    (250.0, 0.0, 4.0, 11.5),
+)
+"""Until when [s], throttle, bank [deg], speed wanted [m/s]: climb, circles, two dashes with a turn
+between them, circles the other way, a glide; then gentle turns and the landing."""
+
+
+def pilot(time: float) -> tuple[float, float, float]:
+    """Return throttle, bank [rad] and wanted speed [m/s] of the flight plan."""
+    for until, throttle, bank, speed in PLAN:
         if time < until:
-            return throttle, math.radians(bank)
-    return 0.4, math.radians(25) * math.sin(time / 7)
+            return throttle, math.radians(bank), speed
+    return 0.4, math.radians(25) * math.sin(time / 7), 12.0
 
 
 def flown(state: State, time: float, chance: random.Random) -> None:
     """Carry the plane one step on."""
-    throttle, bank = pilot(time)
+    throttle, bank, wanted = pilot(time)
     state.throttle += (throttle - state.throttle) * STEP / 0.6
     state.bank += (bank + 0.04 * chance.gauss(0, 1) - state.bank) * STEP / 0.4
     lift = MASS * GRAVITY / math.cos(state.bank)
@@ -73,10 +78,13 @@ def flown(state: State, time: float, chance: random.Random) -> None:
     drag = pressure * AREA * (DRAG + induced)
     power = MOST_POWER * state.throttle**3
     thrust = EFFICIENCY * power / max(state.speed, 6.0)
-    wanted = 13.0 + 11.0 * (state.throttle > 0.8)
     excess = (thrust - drag) / MASS
-    share = max(-0.35, min(0.45, 0.5 * (state.speed - wanted) / 5.0 + excess / GRAVITY))
-    state.climb = state.speed * share if state.height > 1.5 or share > 0 else 0.0
+    level = wanted > 25.0  # in a dash height is held and speed is not
+    share = 0.0 if level else 0.2 * (state.speed - wanted) / 5.0 + excess / GRAVITY
+    share = max(-0.3, min(0.5, share))
+    state.slope += (share - state.slope) * STEP / 0.5
+    share = state.slope if state.height > 1.5 or state.slope > 0 else 0.0
+    state.climb = state.speed * share
     state.speed = max(7.0, state.speed + STEP * (excess - GRAVITY * share))
     state.heading += STEP * GRAVITY * math.tan(state.bank) / state.speed
     state.height = max(1.0, state.height + STEP * state.climb)

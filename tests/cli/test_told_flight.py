@@ -5,11 +5,12 @@ from pathlib import Path
 import numpy as np
 
 from foamwright.cli.screen import Screen
-from foamwright.cli.told_flight import change_line, debriefed_page, log_line
+from foamwright.cli.told_flight import change_line, debriefed_page, log_line, wind_line
 from foamwright.debrief.columns import Column
 from foamwright.debrief.flight_log import FlightLog
 from foamwright.debrief.recording import Gap, Recording
-from foamwright.jobs.debrief import Debriefed, Finding, Told
+from foamwright.jobs.debrief import Debriefed, Told
+from foamwright.jobs.flight_analysis import Finding, Wind
 from foamwright.model.learning import Band, Change
 from foamwright.questions.answer import Figure
 
@@ -51,7 +52,7 @@ def told(*written: Path) -> str:
     flight = Told(
         file=Path("flown.csv"),
         log=LOG,
-        wind=None,
+        wind=Wind(speed=4.0, low=3.2, high=4.8, from_deg=328.3),
         readings=(),
         figures=(FIGURE,),
         findings=(Finding(what="less charge", because="gaps", check_first=("the charger",)),),
@@ -70,6 +71,7 @@ def test_the_page_holds_everything_once() -> None:
         "600 rows over 60 s, 80 % of that time recorded; 1 gaps are left open",
         "ground speed in kn",
         "98 % sure",
+        "wind from 328°, 4.00 m/s  (3.20–4.80 m/s)",
         "27.0 m/s",
         "check first: the charger",
         "'alt' is left out",
@@ -97,3 +99,5 @@ def test_lines_by_themselves() -> None:
     log = FlightLog(recording=whole, fast=None, rows=600, columns=(), not_said=())
     assert log_line(log).plain == "600 rows over 60 s"
     assert "30.0–50.0 cm²" in change_line(Screen(), CHANGE).plain
+    calm = Wind(speed=0.5, low=0.1, high=0.9, from_deg=10.0)
+    assert wind_line(Screen(), calm).plain.startswith("wind from 10°, 0.50")

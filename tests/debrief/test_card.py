@@ -2,7 +2,7 @@
 
 import pytest
 
-from foamwright.debrief.card import ALSO, KINDS, card_of, short_of
+from foamwright.debrief.card import ALSO, KINDS, card_of
 from foamwright.model.evidence import OBSERVABLE
 from foamwright.problems import CallProblem
 
@@ -56,22 +56,3 @@ def test_names_lead_somewhere() -> None:
     assert set(ALSO.values()) <= set(KINDS)
     names = {kind.name for kind in KINDS.values()}
     assert {"top_speed", "charge_used", "stall_speed", "cruise_current"} <= names & set(OBSERVABLE)
-
-
-def test_gaps_explain_what_a_log_did_not_count() -> None:
-    """412 of 508 mAh over 78 % of the flight: a floor, and no correction of the sensor.
-
-    22 % of holes stand for 412 x 0.22 / 0.78 = 116 mAh, more than the 96 that are missing.
-    """
-    told = short_of(412 * 3.6, 508 * 3.6, 0.78)
-    assert "412 mAh" in told
-    assert "508" in told
-    assert "floor" in told
-    assert "explain 100 %" in told
-    assert "not corrected" in told
-
-
-def test_without_gaps_the_sensor_is_off() -> None:
-    """As much as was not counted; a few percent are nothing."""
-    assert "shows 0.81 of what flows" in short_of(412 * 3.6, 508 * 3.6, 1.0)
-    assert short_of(500 * 3.6, 508 * 3.6, 1.0) == ""

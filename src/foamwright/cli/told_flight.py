@@ -9,7 +9,8 @@ from rich.text import Text
 from foamwright.cli.screen import QUIET, Heading, Screen
 from foamwright.debrief.columns import Column
 from foamwright.debrief.flight_log import FlightLog
-from foamwright.jobs.debrief import Debriefed, Finding, Told
+from foamwright.jobs.debrief import Debriefed, Told
+from foamwright.jobs.flight_analysis import Finding, Wind
 from foamwright.model.learning import Band, Change
 from foamwright.problems import shown
 from foamwright.questions.answer import Figure
@@ -65,6 +66,22 @@ def change_line(screen: Screen, change: Change) -> Text:
     return line
 
 
+def wind_line(screen: Screen, wind: Wind) -> Text:
+    """Return the wind: where from, how fast, its band."""
+    band = as_band("wind", wind.speed, wind.low, wind.high)
+    line = Text(f"wind from {wind.from_deg:.0f}°, ")
+    line.append(screen.shown(wind.speed, "speed"), "bold")
+    line.append(f"  ({screen.spread(band)})", QUIET)
+    return line
+
+
+def as_band(name: str, value: float, low: float, high: float) -> Figure:
+    """Return a speed with its band."""
+    return Figure(
+        name=name, label=name, value=value, low=low, high=high, unit="m s^-1", dimension="speed"
+    )
+
+
 def findings(screen: Screen, found: Sequence[Finding]) -> list[RenderableType]:
     """Return findings, each with its reason and what to look at first."""
     told: list[RenderableType] = []
@@ -92,7 +109,10 @@ def flight(screen: Screen, told: Told) -> list[RenderableType]:
             screen.indented(columns_table(told.log.columns)),
         ]
         parts += [screen.item(Text(note)) for note in told.log.notes]
-    parts += [Text(), screen.indented(screen.table(told.figures))]
+    parts.append(Text())
+    if told.wind is not None:
+        parts.append(screen.indented(wind_line(screen, told.wind)))
+    parts.append(screen.indented(screen.table(told.figures)))
     parts += findings(screen, told.findings)
     return [*parts, *screen.listed("Not said", tuple(map(shown, told.not_said)))]
 

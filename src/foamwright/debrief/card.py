@@ -221,21 +221,3 @@ def with_the_average(found: Mapping[str, Reading]) -> list[Reading]:
             time = lasted.value
         readings.append(replace(one, speed=speed, time=time))
     return readings
-
-
-def short_of(logged: float, put_back: float, coverage: float) -> str:
-    """Return what to make of a log that counts less than the charger put back."""
-    missing = put_back - logged
-    if missing <= 0.03 * put_back:
-        return ""
-    holes = 1.0 - coverage
-    expected = logged * holes / max(coverage, 1e-6)
-    share = min(1.0, expected / missing)
-    counts = f"the log counts {logged / 3.6:.0f} mAh, the charger put back {put_back / 3.6:.0f}"
-    if holes < 0.02:
-        return f"{counts}: the current sensor shows {logged / put_back:.2f} of what flows"
-    return (
-        f"{counts}: the log is a floor. It covers {coverage * 100:.0f} % of the flight, and its "
-        f"gaps explain {share * 100:.0f} % of what is missing, so the sensor's scale is not "
-        "corrected by it"
-    )

@@ -5,13 +5,15 @@ from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from foamwright.debrief.card import card_of, short_of
+from foamwright.debrief.card import card_of
 from foamwright.debrief.flight_log import FlightLog
 from foamwright.debrief.judging import Expected
-from foamwright.debrief.read_off import Reading, charge, readings_of
+from foamwright.debrief.outcome import Facts
+from foamwright.debrief.read_off import Reading, readings_of
 from foamwright.debrief.reading import read_log
 from foamwright.jobs.ask import SCHEMA, figure_json
 from foamwright.jobs.belief import belief_json, learned, observe
+from foamwright.jobs.flight_analysis import Finding, Wind, analysed, facts_of
 from foamwright.jobs.kept_flights import Keeping, keep
 from foamwright.model.evidence import OBSERVABLE, Observation
 from foamwright.model.learning import Change
@@ -24,6 +26,10 @@ from foamwright.questions.answer import Figure
 
 TENTH = 1.2815515655446004
 """Standard deviations from the middle of a normal to its 10 % and 90 % points."""
+TOLD_BETTER = frozenset({"charge_put_back"})
+"""What a card says that the analysis of the log beside it says again, and why."""
+TOLD_BY = {"charge_logged": "charge_used"}
+"""What is read straight off that the analysis tells with its reasons."""
 CELL_FULL = 4.2
 """[V]."""
 
@@ -39,28 +45,6 @@ class Wishes:
     accept: bool = False
     """Whether the flight is kept with the plane."""
     units: str | None = None
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Finding:
-    """One thing a flight showed."""
-
-    what: str
-    because: str
-    check_first: tuple[str, ...]
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Wind:
-    """The wind of a flight."""
-
-    speed: float
-    """[m s^-1]."""
-    low: float
-    high: float
-    """10 % and 90 % points."""
-    from_deg: float
-    """Where it came from."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -119,33 +103,28 @@ def figure_of(reading: Reading) -> Figure:
     )
 
 
-def told_by_log(file: Path, log: FlightLog, card: Sequence[Reading]) -> Told:
-    """Return what a log and the card beside it tell."""
-    read = readings_of(log.recording)
+def told_by_log(file: Path, log: FlightLog, card: Sequence[Reading], facts: Facts) -> Told:
+    """Return what a log and the card beside it tell; what stands on the card goes first."""
+    found = analysed(log.recording, facts)
     own = {reading.name for reading in card}
-    readings = (*card, *(one for one in read if one.name not in own))
+    seen = (*card, *(one for one in found.readings if one.name not in own))
+    figures = [figure_of(one) for one in card if one.name not in TOLD_BETTER]
+    figures += [one for one in found.figures if one.name not in own]
+    told = {one.name for one in figures}
+    figures += [
+        figure_of(one)
+        for one in readings_of(log.recording)
+        if one.name not in told and TOLD_BY.get(one.name) not in told
+    ]
     return Told(
         file=file,
         log=log,
-        wind=None,
-        readings=readings,
-        figures=tuple(figure_of(one) for one in readings),
-        findings=charge_findings(log, card),
-        not_said=log.not_said,
+        wind=found.wind,
+        readings=seen,
+        figures=tuple(figures),
+        findings=found.findings,
+        not_said=(*log.not_said, *found.not_said),
     )
-
-
-def charge_findings(log: FlightLog, card: Sequence[Reading]) -> tuple[Finding, ...]:
-    """Return what the charge put back says of the charge logged."""
-    put_back = next((one.value for one in card if one.name == "charge_put_back"), None)
-    logged = charge(log.recording)
-    if put_back is None or logged is None:
-        return ()
-    because = short_of(logged, put_back, log.recording.coverage)
-    if not because:
-        return ()
-    first = ("take the charger's number", "log without gaps before the sensor is calibrated")
-    return (Finding(what="less charge logged than put back", because=because, check_first=first),)
 
 
 def told_by_card(card: Sequence[Reading]) -> Told:
@@ -195,10 +174,10 @@ def read_all(loaded: LoadedPlane, logs: Sequence[Path], wishes: Wishes) -> tuple
         raise CallProblem("there is nothing to debrief", expected="name a log, or give --card")
     if not logs:
         return (told_by_card(card),)
-    expected = expected_of(loaded)
+    expected, facts = expected_of(loaded), facts_of(loaded, card)
     kept = loaded.folder / FOLDER / COLUMNS
     return tuple(
-        told_by_log(file, read_log(file, wishes.takes, expected=expected, kept=kept), card)
+        told_by_log(file, read_log(file, wishes.takes, expected=expected, kept=kept), card, facts)
         for file in logs
     )
 

@@ -1,0 +1,119 @@
+"""What the pack gave: charge as a floor where rows are missing, and its inner resistance."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from foamwright.debrief.outcome import Facts, Figure, Remark
+from foamwright.debrief.read_off import counted, integrated
+from foamwright.debrief.recording import Recording
+from foamwright.physics.arrays import Grid
+
+TENTH = 1.2815515655446004
+"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
+LEAST_STEP = 2.0
+"""Currents that differ less than this tell no resistance [A], one sigma."""
+GAPS = 0.02
+"""Share of rows missing from which a charge is a floor."""
+SENSOR = 0.05
+"""Of a current sensor nobody calibrated, relative; common practice, no source."""
+FEW = 50
+"""Fewer rows of voltage with current tell no resistance."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class PackResistance:
+    """Inner resistance of pack and leads as the voltage fell with the current."""
+
+    value: float
+    """[ohm]."""
+    sd: float
+    """[ohm]."""
+
+
+def pack_resistance(recording: Recording) -> PackResistance | None:
+    """Return the resistance from voltage on current, the discharge taken out as a trend in charge.
+
+    Changes over a second are regressed, not levels: the fall of the open voltage over the flight
+    would otherwise count as resistance.
+    """
+    if not recording.has("voltage", "current"):
+        return None
+    parts = [_changes(recording, part) for part in recording.stretches()]
+    volts, amps = (np.concatenate([part[i] for part in parts]) for i in (0, 1))
+    if volts.size < FEW or float(amps.std()) < LEAST_STEP:
+        return None
+    square = float(amps @ amps)
+    slope = -float(amps @ volts) / square
+    left = volts + slope * amps
+    # Overlapping changes: each row stands in two, so half of them count as free.
+    sd = float(np.sqrt(2.0 * (left @ left) / max(left.size - 1, 1) / square))
+    return PackResistance(value=slope, sd=max(sd, 0.01 * abs(slope)))
+
+
+def _changes(recording: Recording, part: slice) -> tuple[Grid, Grid]:
+    """Return the changes over a second of voltage and current in one stretch."""
+    reach = max(1, round(1.0 / recording.step))
+    volts, amps = recording.channel("voltage")[part], recording.channel("current")[part]
+    known = np.isfinite(volts) & np.isfinite(amps)
+    volts, amps = volts[known], amps[known]
+    return volts[reach:] - volts[:-reach], amps[reach:] - amps[:-reach]
+
+
+def charge_used(recording: Recording, facts: Facts) -> Figure | None:
+    """Return the charge used [C]: the charger's word, else the counter's, else the integral."""
+    if facts.charge_put_back is not None:
+        value = facts.charge_put_back
+        return _charge("charge used, as the charger put it back", value, value, value)
+    value_counted = counted(recording)
+    if value_counted is not None and value_counted > 0.0:
+        reach = TENTH * SENSOR * value_counted
+        low, high = value_counted - reach, value_counted + reach
+        return _charge("charge used, as counted on board", value_counted, low, high)
+    value_summed = integrated(recording)
+    if value_summed is None or value_summed <= 0.0:
+        return None
+    reach = TENTH * SENSOR * value_summed
+    if 1.0 - recording.coverage < GAPS:
+        return _charge("charge used", value_summed, value_summed - reach, value_summed + reach)
+    # What flowed in the holes is unknown: no upper end is drawn from the rows that are there.
+    label = "charge used, at least: nothing is counted in the gaps"
+    return _charge(label, value_summed, value_summed - reach, float("inf"))
+
+
+def _charge(label: str, value: float, low: float, high: float) -> Figure:
+    """Return a charge as a figure."""
+    return Figure(name="charge_used", label=label, value=value, low=low, high=high, unit="C")
+
+
+def sensor_scale(recording: Recording, facts: Facts) -> Remark | None:
+    """Return what the charger says of the current sensor; gaps are held apart from its scale."""
+    logged = integrated(recording)
+    if facts.charge_put_back is None or logged is None or logged <= 0.0:
+        return None
+    ratio, covered = facts.charge_put_back / logged, recording.coverage
+    left = ratio * covered
+    if abs(ratio - 1.0) < SENSOR:
+        return None
+    numbers = (
+        f"the charger put back {facts.charge_put_back / 3.6:.0f} mAh,"
+        f" the log sums to {logged / 3.6:.0f}: a ratio of {ratio:.2f}"
+    )
+    if 1.0 - covered < GAPS:
+        return Remark(
+            what=f"the current sensor reads {'low' if ratio > 1.0 else 'high'}",
+            because=f"{numbers}, and no rows are missing",
+            check_first=f"multiply the scale of the current sensor by {ratio:.2f}, after a second"
+            " flight says the same",
+        )
+    explained = (
+        "the gaps explain it"
+        if abs(left - 1.0) < SENSOR
+        else f"the gaps leave a ratio of about {left:.2f}"
+    )
+    return Remark(
+        what="the logged charge is a floor; do not correct the current sensor by it",
+        because=f"{numbers}, but only {100.0 * covered:.0f} % of the time was recorded:"
+        f" {explained}",
+        check_first="why rows are missing, then compare with the charger once more",
+    )

@@ -1,0 +1,122 @@
+"""What the reading of a flight yields: records without any arithmetic."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Facts:
+    """What is known of the aeroplane from outside the log; every field may be missing."""
+
+    mass: float | None = None
+    """Ready to fly [kg]."""
+    wing_area: float | None = None
+    """[m^2]."""
+    air_density: float = 1.225
+    """[kg m^-3]."""
+    charge_put_back: float | None = None
+    """What the charger put back after the flight [C]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Segment:
+    """A stretch of one kind of flying without a hole in it."""
+
+    kind: str
+    """bench, launch, climb, cruise, dash, turn, glide, slow flight, landing or crash."""
+    start: float
+    """[s]."""
+    end: float
+    """[s]."""
+
+    @property
+    def name(self) -> str:
+        """Name it by kind and start, as observations refer to it."""
+        return f"{self.kind} at {self.start:.0f} s"
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Wind:
+    """The mean wind of a flight with its 80 % band."""
+
+    speed: float
+    """[m s^-1]."""
+    low: float
+    """Lower end of the speed [m s^-1]."""
+    high: float
+    """Upper end of the speed [m s^-1]."""
+    from_direction: float
+    """Where it blows from, clockwise from north [rad]."""
+    north: float
+    """Where the air moves, north part [m s^-1]."""
+    east: float
+    """Where the air moves, east part [m s^-1]."""
+    sd: float
+    """One sigma of either part, the larger [m s^-1]."""
+    airspeed: float
+    """Mean airspeed of the rows used [m s^-1]."""
+    airspeed_sd: float
+    """One sigma of it [m s^-1]."""
+    heading_span: float
+    """Headings covered [rad]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Figure:
+    """One number read off the flight with its 80 % band."""
+
+    name: str
+    """Key."""
+    label: str
+    """In words."""
+    value: float
+    """SI."""
+    low: float
+    """SI."""
+    high: float
+    """SI."""
+    unit: str
+    """SI unit."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Remark:
+    """Something the flight shows that wants a look."""
+
+    what: str
+    """What was found."""
+    because: str
+    """The evidence."""
+    check_first: str
+    """Where to look first."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Observation:
+    """A measured quantity as the model may be held against it."""
+
+    name: str
+    """As in the measurements of a plane."""
+    value: float
+    """SI."""
+    sd: float
+    """One sigma, SI."""
+    segment: str
+    """Name of the segment it was read from."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Analysis:
+    """Everything read off one flight."""
+
+    segments: tuple[Segment, ...]
+    """In time order."""
+    wind: Wind | None
+    """None where it cannot be told; `not_said` says why."""
+    figures: tuple[Figure, ...]
+    """Numbers with bands."""
+    findings: tuple[Remark, ...]
+    """What wants a look."""
+    not_said: tuple[str, ...]
+    """What this log cannot tell, and why."""
+    observations: tuple[Observation, ...]
+    """For holding the model against."""

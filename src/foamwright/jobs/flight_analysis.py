@@ -1,0 +1,166 @@
+"""What the analysis of a recording tells, as figures, findings and readings of one flight."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from foamwright.debrief import outcome
+from foamwright.debrief.analysis import analyse
+from foamwright.debrief.outcome import Analysis, Facts
+from foamwright.debrief.read_off import Reading
+from foamwright.debrief.recording import Recording
+from foamwright.debrief.wind import airspeed
+from foamwright.model.computable import ComputablePlane
+from foamwright.model.ensemble import Draws
+from foamwright.model.evidence import OBSERVABLE
+from foamwright.physics.arrays import Samples
+from foamwright.plane.document import LoadedPlane
+from foamwright.questions.answer import Figure
+
+SAMPLES = 64
+"""Planes from which mass, area and density are told: their middle is all that is wanted."""
+SEED = 1
+
+DIMENSIONS: Mapping[str, str] = {
+    "m s^-1": "speed",
+    "A": "current",
+    "V": "voltage",
+    "-": "number",
+    "m^2": "area",
+    "ohm": "resistance",
+    "C": "charge",
+    "A s": "charge",
+    "m": "elevation",
+    "s": "time",
+    "W": "power",
+    "s^-1": "rotation speed",
+    "rad": "angle",
+    "rad s^-1": "number",
+    "K": "temperature",
+    "kg": "mass",
+}
+"""Which dimension of `quantity` a figure of an SI unit has."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Finding:
+    """One thing a flight showed."""
+
+    what: str
+    because: str
+    check_first: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Wind:
+    """The wind of a flight."""
+
+    speed: float
+    """[m s^-1]."""
+    low: float
+    """10 % point."""
+    high: float
+    """90 % point."""
+    from_deg: float
+    """Where it came from, clockwise from north."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Analysed:
+    """What the analysis of one recording tells."""
+
+    wind: Wind | None
+    figures: tuple[Figure, ...]
+    findings: tuple[Finding, ...]
+    not_said: tuple[str, ...]
+    readings: tuple[Reading, ...]
+    """What the model can be held against."""
+
+
+def middle(values: Samples) -> float:
+    """Return the middle of some samples."""
+    return float(np.median(values))
+
+
+def facts_of(loaded: LoadedPlane, card: Sequence[Reading]) -> Facts:
+    """Return what is known of a plane, and of what the charger put back, beside its log."""
+    computed = ComputablePlane(loaded, Draws(SAMPLES, SEED))
+    computed.settle_flight()
+    put_back = next((one.value for one in card if one.name == "charge_put_back"), None)
+    return Facts(
+        mass=middle(computed.masses.all_up),
+        wing_area=middle(computed.planform.area),
+        air_density=middle(computed.air.density),
+        charge_put_back=put_back,
+    )
+
+
+def finite(value: float) -> float | None:
+    """Return a value that can be shown; an end that is not known is none."""
+    return float(value) if np.isfinite(value) else None
+
+
+def figure_of(one: outcome.Figure) -> Figure:
+    """Return a figure of the analysis as shells show it."""
+    return Figure(
+        name=one.name,
+        label=one.label,
+        value=finite(one.value),
+        low=finite(one.low),
+        high=finite(one.high),
+        unit=one.unit,
+        dimension=DIMENSIONS.get(one.unit, "number"),
+    )
+
+
+def readings_of(recording: Recording, found: Analysis) -> tuple[Reading, ...]:
+    """Return what was observed, each with the airspeed and time of its segment."""
+    flown = airspeed(recording, found.wind)
+    parts = {segment.name: segment for segment in found.segments}
+    readings = []
+    for one in found.observations:
+        part = parts.get(one.segment)
+        speed = None
+        if part is not None and flown is not None:
+            inside = (recording.time >= part.start) & (recording.time <= part.end)
+            known = flown[inside & np.isfinite(flown)]
+            speed = float(np.median(known)) if known.size else None
+        if one.name in OBSERVABLE and one.value > 0.0 and one.sd > 0.0:
+            kind = OBSERVABLE[one.name]
+            readings.append(
+                Reading(
+                    name=one.name,
+                    label=kind.label,
+                    value=one.value,
+                    spread=one.sd,
+                    unit="",
+                    dimension=kind.dimension,
+                    speed=speed if "speed" in kind.needs else None,
+                    time=part.end - part.start if part and "time" in kind.needs else None,
+                )
+            )
+    return tuple(readings)
+
+
+def analysed(recording: Recording, facts: Facts) -> Analysed:
+    """Return what a recording tells."""
+    found = analyse(recording, facts)
+    wind = found.wind
+    return Analysed(
+        wind=None
+        if wind is None
+        else Wind(
+            speed=wind.speed,
+            low=wind.low,
+            high=wind.high,
+            from_deg=float(np.degrees(wind.from_direction) % 360.0),
+        ),
+        figures=tuple(figure_of(one) for one in found.figures),
+        findings=tuple(
+            Finding(what=one.what, because=one.because, check_first=(one.check_first,))
+            for one in found.findings
+        ),
+        not_said=found.not_said,
+        readings=readings_of(recording, found),
+    )
