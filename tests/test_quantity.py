@@ -232,3 +232,9 @@ def test_a_quantity_keeps_the_text_it_was_read_from() -> None:
     assert read("71 g ± 1 g", "mass") == Quantity(
         value=71 * 1e-3, spread=1e-3, dimension="mass", text="71 g ± 1 g"
     )
+
+
+def test_a_count_is_a_whole_number() -> None:
+    """Nobody has 2.00 overlaps."""
+    assert show(2.0, "count") == "2"
+    assert show_band(0.0, 3.0, "count") == "0–3"

@@ -347,6 +347,8 @@ def show(value: float | None, dimension: str, units: str = "metric", currency: s
     if value is None or not math.isfinite(value):
         return "none"
     number, unit = in_units(value, dimension, units, currency)
+    if dimension == "count":
+        return f"{number:.0f}"
     gap = "" if unit in ("°", "") else " "
     return f"{digits(number)}{gap}{unit}"
 
@@ -368,6 +370,8 @@ def show_band(
     if unit != other:
         ends = (show(end, dimension, units, currency) for end in (low, high))
         return " to ".join(ends)
+    if dimension == "count":
+        return f"{first:.0f}–{last:.0f}"
     gap = "" if unit in ("°", "") else " "
     return f"{digits(first)}–{digits(last)}{gap}{unit}"
 
@@ -378,5 +382,6 @@ SI_UNITS = {
     "energy per distance": "J/m",
     "inertia": "kg m^2",
     "number": "",
+    "count": "",
 }
 """The SI unit of each dimension, in words for JSON."""

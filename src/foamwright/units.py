@@ -236,6 +236,7 @@ SHOWN: dict[str, dict[str, tuple[str, float, float]]] = {
         "pressure": ("hPa", 0.01, 0.0),
         "stress": ("kPa", 1e-3, 0.0),
         "number": ("", 1.0, 0.0),
+        "count": ("", 1.0, 0.0),
     },
     "imperial": {
         "mass": ("oz", 35.27396194958041, 0.0),

@@ -72,4 +72,5 @@ TEMPERATURE = ("K", "temperature")
 ANGLE = ("rad", "angle")
 SHARE = ("-", "fraction")
 NUMBER = ("-", "number")
+COUNT = ("-", "count")
 """SI unit and dimension of the figures."""

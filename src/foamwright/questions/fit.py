@@ -7,7 +7,7 @@ from foamwright.problems import InputProblem
 from foamwright.quantity import show
 from foamwright.questions.answer import Answer, Figure, Remedy
 from foamwright.questions.case import Case, Measured, carried_by
-from foamwright.questions.chance import LENGTH, MASS, NUMBER, SHARE, chance, figure, verdict
+from foamwright.questions.chance import COUNT, LENGTH, MASS, SHARE, chance, figure, verdict
 from foamwright.questions.fit_changes import changes, least_skin
 from foamwright.questions.fit_checks import Check, checks
 from foamwright.questions.remedies import LEAST_GAIN, MOST, Change, effect
@@ -62,9 +62,9 @@ def figures(case: Case, found: tuple[Check, ...]) -> tuple[Figure, ...]:
     margin = smallest(found, samples)
     told = [
         figure("skin_min", "thinnest skin", skin, LENGTH, limits=(least_skin(case), None)),
-        figure("overlaps", "parts in each other's place", count, NUMBER, limits=(None, 0.0)),
+        figure("overlaps", "parts in each other's place", count, COUNT, limits=(None, 0.0)),
         figure("foam_removed_mass", "foam that comes out", np.full(samples, foam * density), MASS),
-        figure("rules_broken", "rules broken that must hold", hard, NUMBER, limits=(None, 0.0)),
+        figure("rules_broken", "rules broken that must hold", hard, COUNT, limits=(None, 0.0)),
         figure("margin", "room to spare where it is tightest", margin, LENGTH, limits=(0.0, None)),
     ]
     if fit.left is not None and fit.pockets:
