@@ -70,6 +70,8 @@ WING_LOADING = ("kg m^-2", "wing loading")
 ROTATION = ("s^-1", "rotation speed")
 TEMPERATURE = ("K", "temperature")
 ANGLE = ("rad", "angle")
+TORQUE = ("N m", "torque")
+TURN_RATE = ("rad s^-1", "turn rate")
 SHARE = ("-", "fraction")
 NUMBER = ("-", "number")
 """SI unit and dimension of the figures."""
