@@ -32,6 +32,7 @@ DIMENSIONS: dict[str, tuple[str, str]] = {
     "charge": ("A*s", "450 mAh"),
     "speed constant": ("revolution/s/V", "2300 rpm/V"),
     "rotation speed": ("revolution/s", "21000 rpm"),
+    "turn rate": ("radian/s", "180 deg/s"),
     "frequency": ("Hz", "5 Hz"),
     "force": ("N", "350 gf"),
     "torque": ("N*m", "0.6 kgf cm"),
@@ -152,9 +153,10 @@ def converted_by_library(unit: str, dimension: str) -> tuple[float, float] | Non
 
     text = spelled(unit)
     turning = dimension in ("speed constant", "rotation speed")
-    if dimension == "angle" and not re.search(r"deg(?![CF])|rad", text):
+    angular = dimension in ("angle", "turn rate")
+    if angular and not re.search(r"deg(?![CF])|rad", text):
         return None
-    if dimension != "angle" and re.search(r"\bdeg\b|\bdegree\b|\brad\b|\bradian\b", text):
+    if not angular and re.search(r"\bdeg\b|\bdegree\b|\brad\b|\bradian\b", text):
         return None
     if turning != bool(re.search(r"rpm|rev", text)):
         return None

@@ -123,6 +123,18 @@ SOURCES: dict[str, Source] = {
         taken="control points midway in the spacing angle",
         held="memory",
     ),
+    "euler-1744": Source(
+        citation="L. Euler, Methodus inveniendi lineas curvas, additamentum I, 1744; in every "
+        "handbook of strength of materials",
+        taken="load under which a slender column with pinned ends buckles",
+        held="memory",
+    ),
+    "naca-hinge": Source(
+        citation="NACA hinge-moment tests of plain control surfaces, 1930s, report number not "
+        "known; one row quoted second-hand by hobby articles on servo torque",
+        taken="18 by 1.8 in surface at 40 mph: 6.4 ozf in at 20 degrees, 3.2 at 10",
+        held="second-hand",
+    ),
     "glauert-1927": Source(
         citation="H. Glauert, Theoretical relationships for an aerofoil with hinged flap, "
         "ARC R&M 1095, 1927",

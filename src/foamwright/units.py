@@ -100,6 +100,7 @@ USUAL: dict[str, dict[str, tuple[float, float]]] = {
     "charge": {"mAh": (3.6, 0.0), "Ah": (3600.0, 0.0)},
     "speed constant": {"rpm/V": (1 / 60, 0.0)},
     "rotation speed": {"rpm": (1 / 60, 0.0)},
+    "turn rate": {"deg/s": (0.017453292519943295, 0.0), "rad/s": (1.0, 0.0)},
     "frequency": {"Hz": (1.0, 0.0), "kHz": (1e3, 0.0)},
     "force": {
         "gf": (9.80665e-3, 0.0),
@@ -197,6 +198,7 @@ SANE: dict[str, tuple[float, float]] = {
     "charge": (0.0, 36000.0 * 2),
     "speed constant": (1.0, 500.0),
     "rotation speed": (0.0, 2000.0),
+    "turn rate": (0.0, 40.0),
     "frequency": (0.1, 1e4),
     "force": (0.0, 200.0),
     "torque": (0.0, 10.0),
@@ -222,6 +224,7 @@ SHOWN: dict[str, dict[str, tuple[str, float, float]]] = {
         "charge": ("mAh", 1 / 3.6, 0.0),
         "speed constant": ("rpm/V", 60.0, 0.0),
         "rotation speed": ("rpm", 60.0, 0.0),
+        "turn rate": ("°/s", 57.29577951308232, 0.0),
         "frequency": ("Hz", 1.0, 0.0),
         "force": ("N", 1.0, 0.0),
         "torque": ("N·m", 1.0, 0.0),

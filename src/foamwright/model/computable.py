@@ -36,9 +36,10 @@ from foamwright.model.performance import (
 )
 from foamwright.model.planform import Planform, planform
 from foamwright.model.rate_loop import RateLoop
-from foamwright.model.scope import fitting
+from foamwright.model.scope import bare, fitting
 from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
 from foamwright.model.solid import Solid
+from foamwright.model.steering import Steering
 from foamwright.model.surfaces import Drawn, drawn
 from foamwright.physics.arrays import Grid, Samples
 from foamwright.physics.drive.equilibrium import Operating, at_throttle
@@ -94,7 +95,7 @@ class ComputablePlane:
         self.draws: Draws = fitting(draws, loaded.plane)
         self.samples = draws.samples
         if like is not None and like.draws.same_luck(draws):
-            if like.plane.airframe == airframe:
+            if bare(like.plane.airframe) == bare(airframe):
                 self.surfaces, self.planform, self.lift = like.surfaces, like.planform, like.lift
                 self.solid, self.cuts = like.solid, like.cuts
             if like.plane.site == loaded.plane.site:
@@ -120,6 +121,8 @@ class ComputablePlane:
         for key, label in self.handling.inputs():
             self.draws.normal(key, label)
         self.launch_inputs  # noqa: B018 - drawn
+        for key, label in self.steering.inputs():
+            self.draws.normal(key, label)
 
     def settle_flight(self) -> None:
         """Draw the inputs of masses, lift, drive and drag: the first that `settle` draws.
@@ -271,6 +274,11 @@ class ComputablePlane:
     def handling(self) -> Handling:
         """How it moves, swings and answers."""
         return Handling(self, self._loaded.notes.bench)
+
+    @cached_property
+    def steering(self) -> Steering:
+        """What servos hold and how fast it turns."""
+        return Steering(self)
 
     @property
     def derivatives(self) -> Derivatives:

@@ -373,16 +373,11 @@ def rate_loop_of(
     if plane.tuning.wobble_axis in axes:
         chain, odd = seen_delay(plane, flying, chain, draws)
         said = (*said, *odd)
-    found = {
-        axis: axis_loop(
-            flying,
-            axis,
-            chain,
-            present_gain(plane, flying, axis, chain=chain, draws=draws),
-            speeds=(speed, fastest),
-        )
-        for axis in axes
-    }
+    found = {}
+    for axis in axes:
+        gain, seen = present_gain(plane, flying, axis, chain=chain, draws=draws)
+        to_be_flown = (plane.tuning.next_gain * gain, seen)
+        found[axis] = axis_loop(flying, axis, chain, to_be_flown, speeds=(speed, fastest))
     told = [loop for loop in found.values() if loop.seen]
     counting = told or list(found.values())
     if not told:

@@ -1,6 +1,7 @@
 """Which inputs speak of a part: what was learned of a part goes with it."""
 
 from foamwright.model.ensemble import Draws
+from foamwright.plane.airframe import Airframe
 from foamwright.plane.gear import AnyItem, Item
 from foamwright.plane.plane import Plane
 
@@ -12,6 +13,37 @@ FINISH_KEYS = frozenset({"model.foam_finish", "model.parasite_drag"})
 
 SURFACE = ("finish", "hinge_gaps", "open_pockets", "protrusions")
 """Keys of the airframe that those inputs hang on."""
+
+
+LINKAGE = (
+    "throw_up",
+    "throw_down",
+    "servo",
+    "horn_arm",
+    "horn_angle",
+    "pushrod",
+    "pushrod_diameter",
+    "pushrod_length",
+    "pushrod_free",
+    "linkage_play",
+)
+"""Keys of a control surface that leave the foam and its flow alone."""
+
+
+def bare(airframe: Airframe) -> Airframe:
+    """Return an airframe without what only moves its surfaces."""
+    surfaces = tuple(
+        surface.model_copy(
+            update={
+                "controls": tuple(
+                    control.model_copy(update=dict.fromkeys(LINKAGE))
+                    for control in surface.controls
+                )
+            }
+        )
+        for surface in airframe.surfaces
+    )
+    return airframe.model_copy(update={"surfaces": surfaces})
 
 
 def part_of(item: AnyItem) -> dict[str, object]:

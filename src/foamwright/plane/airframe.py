@@ -2,7 +2,21 @@
 
 from typing import Literal
 
-from foamwright.plane.fields import Angle, Area, Chord, Extent, Fraction, Length, Mass, Thickness
+from foamwright.plane.fields import (
+    Angle,
+    Area,
+    Arm,
+    Chord,
+    Extent,
+    Fraction,
+    Lean,
+    Length,
+    Mass,
+    Play,
+    Rod,
+    RodLength,
+    Thickness,
+)
 from foamwright.plane.placement import Place, Written
 
 Layout = Literal[
@@ -52,7 +66,21 @@ class ControlSurface(Written):
     throw_down: Angle | None = None
     """Largest travel, trailing edge down (right for a rudder)."""
     servo: str | None = None
-    """Name of the item that moves it."""
+    """Name of the item that moves it; two surfaces may name the same."""
+    horn_arm: Arm | None = None
+    """From the hinge line to the hole of the horn."""
+    horn_angle: Lean | None = None
+    """How far the horn leans at neutral from square to the pushrod, away from the servo."""
+    pushrod: Literal["steel", "carbon"] = "steel"
+    """What the pushrod is made of."""
+    pushrod_diameter: Rod | None = None
+    """How thick the pushrod is."""
+    pushrod_length: RodLength | None = None
+    """From the servo's hole to the horn's."""
+    pushrod_free: RodLength | None = None
+    """Its longest piece between two supports or ends."""
+    linkage_play: Play | None = None
+    """Free play along the rod of both holes together."""
 
 
 class Surface(Written):

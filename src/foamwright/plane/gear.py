@@ -9,12 +9,14 @@ from pydantic import Field
 
 from foamwright.plane.fields import (
     Angle,
+    Arm,
     Charge,
     Current,
     Diameter,
     Draw,
     Extent,
     Force,
+    Lean,
     Mass,
     Money,
     Pitch,
@@ -161,6 +163,11 @@ class Servo(Item):
     moving_current: Current | None = None
     stall_current: Current | None = None
     slop: Angle | None = None
+    """How far its arm moves freely, from one end of the play to the other."""
+    arm: Arm | None = None
+    """From its axis to the hole of the pushrod."""
+    arm_angle: Lean | None = None
+    """How far the arm leans at neutral from square to the pushrod, towards the horn."""
 
 
 class Regulator(Item):

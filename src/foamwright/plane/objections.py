@@ -13,6 +13,7 @@ from foamwright.plane.checks import (
     scale,
     surfaces,
 )
+from foamwright.plane.control_checks import linkages
 from foamwright.plane.foam_checks import hatches, rods, walls
 from foamwright.plane.launch_checks import bungee, throw
 from foamwright.plane.plane import Plane
@@ -23,6 +24,7 @@ def objections(plane: Plane, folder: Path) -> tuple[Objection, ...]:
     """Return everything that does not fit together."""
     found = [*names(plane), *packs(plane), *mass_line(plane), *money(plane)]
     found += [*tuning(plane), *data_files(plane, folder), *throw(plane), *bungee(plane)]
+    found += linkages(plane)
     shapes = list(surfaces(plane))
     if shapes:
         return (*found, *shapes, *places(plane), *walls(plane), *hatches(plane))

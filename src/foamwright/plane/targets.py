@@ -16,6 +16,7 @@ from foamwright.plane.fields import (
     Speed,
     Temperature,
     Time,
+    TurnRate,
 )
 from foamwright.plane.placement import Place, Written
 
@@ -28,6 +29,10 @@ class Targets(Written):
     mass_line: Mass | None = None
     budget: Money | None = None
     stall_speed: Speed | None = None
+    roll_rate_low: TurnRate | None = None
+    """Slowest roll wanted with full throw at cruise; a usual one where it is not given."""
+    roll_rate_high: TurnRate | None = None
+    """Fastest roll wanted with full throw at cruise; a usual one where it is not given."""
     margin_low: Fraction | None = None
     """Least static margin wanted; by layout where it is not given."""
     margin_high: Fraction | None = None

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from foamwright.plane.fields import Cutoff, Lag, Speed, Wobble
+from foamwright.plane.fields import Cutoff, Gain, Lag, Speed, Wobble
 from foamwright.plane.placement import Written
 
 
@@ -24,3 +24,11 @@ class Tuning(Written):
     """How fast it wobbled there, as counted in a film or a log."""
     wobble_axis: Literal["roll", "pitch"] = "roll"
     """What wobbled."""
+    gain: Gain | None = None
+    """What the setting is to be multiplied with for the next flight; 100 % is the setting of which
+    the speeds above tell."""
+
+    @property
+    def next_gain(self) -> float:
+        """What the setting is multiplied with [-]."""
+        return 1.0 if self.gain is None else self.gain.value

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from foamwright.questions import (
     balance,
     bench,
+    control,
     cost,
     electrics,
     endurance,
@@ -44,6 +45,7 @@ QUESTIONS: tuple[Question, ...] = tuple(
         speed,
         endurance,
         landing,
+        control,
         launch,
         rules,
         cost,
