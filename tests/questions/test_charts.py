@@ -12,12 +12,15 @@ from foamwright.questions.register import QUESTIONS
 @pytest.mark.parametrize("question", CHARTS)
 def test_every_chart_has_words_and_data(reedling: Case, question: str) -> None:
     """Axes, a title, and either lines or a table."""
-    (chart,) = charts_of(question, reedling)
-    assert chart.title
-    assert chart.x.label
-    assert chart.y.label
-    assert bool(chart.curves) != bool(chart.chances)
-    for line in chart.curves:
+    found = charts_of(question, reedling)
+    assert found
+    assert len({chart.name for chart in found}) == len(found)
+    for chart in found:
+        assert chart.title
+        assert chart.x.label
+        assert chart.y.label
+        assert bool(chart.curves) != bool(chart.chances)
+    for line in (line for chart in found for line in chart.curves):
         assert len(line.x) == len(line.y) == len(line.low) == len(line.high)
         for low, y, high in zip(line.low, line.y, line.high, strict=True):
             assert y is None or (low is not None and high is not None and low <= y <= high)
@@ -63,3 +66,11 @@ def test_a_plane_without_a_drive_has_no_drag_to_show(reedling: Case) -> None:
     """No chart instead of an empty one."""
     bare = reedling.changed({"items.motor": None})
     assert charts_of("speed", bare) == charts_of("endurance", bare) == ()
+
+
+def test_the_setting_that_keeps_the_margin_falls_with_speed(reedling: Case) -> None:
+    """Controls grow with the square of the speed: faster, less gain."""
+    margin, gain = charts_of("control", reedling)
+    for line in (*margin.curves, *gain.curves):
+        values = [v for v in line.y if v is not None]
+        assert values[0] > values[-1]

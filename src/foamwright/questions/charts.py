@@ -140,12 +140,41 @@ def launch_charts(case: Case) -> tuple[Chart, ...]:
     )
 
 
+def control_charts(case: Case) -> tuple[Chart, ...]:
+    """Return the stabiliser's margin against speed, and the setting that keeps it."""
+    loop = case.computed.rate_loop
+    axes = [] if loop is None else [("roll", loop.roll), ("pitch", loop.pitch)]
+    known = [(name, axis) for name, axis in axes if axis is not None]
+    if loop is None or not known:
+        return ()
+    top = Mark(label="top speed", x=loop.fastest)
+    return (
+        Chart(
+            name="margin-against-speed",
+            title="Gain margin of the stabiliser's present setting",
+            x=AIRSPEED,
+            y=Axis(label="margin in dB; below 0 it wobbles", dimension="number"),
+            curves=tuple(curve(name, loop.speed, axis.margin) for name, axis in known),
+            marks=(top, Mark(label="wanted", y=6.0), Mark(label="wobbles", y=0.0)),
+        ),
+        Chart(
+            name="gain-against-speed",
+            title="Gain that keeps its margin, over the present one",
+            x=AIRSPEED,
+            y=Axis(label="times the present setting", dimension="number"),
+            curves=tuple(curve(name, loop.speed, axis.schedule) for name, axis in known),
+            marks=(top, Mark(label="as it is", y=1.0)),
+        ),
+    )
+
+
 CHARTS: Mapping[str, Callable[[Case], tuple[Chart, ...]]] = {
     "balance": balance_charts,
     "speed": speed_charts,
     "endurance": endurance_charts,
     "landing": landing_charts,
     "launch": launch_charts,
+    "control": control_charts,
 }
 """Charts by question."""
 
