@@ -108,6 +108,7 @@ FIGURES: dict[str, dict[str, str]] = {
     "rules": {"top_speed": "m s^-1", "all_up_mass": "kg", "kinetic_energy": "J"},
     "cost": {"cost_to_buy": "EUR", "cost_total": "EUR"},
     "bench": {},
+    "debrief": {},
 }
 """Every figure with its unit: others read these names, so they are here for good."""
 

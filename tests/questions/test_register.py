@@ -32,6 +32,7 @@ ORDER = [
     "rules",
     "cost",
     "bench",
+    "debrief",
 ]
 
 SI = {

@@ -8,6 +8,7 @@ from foamwright.questions import (
     bench,
     control,
     cost,
+    debrief,
     electrics,
     endurance,
     fit,
@@ -50,6 +51,7 @@ QUESTIONS: tuple[Question, ...] = tuple(
         rules,
         cost,
         bench,
+        debrief,
     )
 )
 """Every question that can be answered, in the order a builder meets them."""

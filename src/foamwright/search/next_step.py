@@ -14,7 +14,7 @@ from foamwright.search.candidates import Candidate, candidates
 from foamwright.search.cheap_tests import CheapTest, cheap_tests, settled
 from foamwright.search.worth import chances_after, decided, read_of, value_of_test
 
-LEFT_OUT = ("rules", "bench")
+LEFT_OUT = ("rules", "bench", "debrief")
 """Questions that are no wish of the builder's."""
 
 MINUTES_PER_MONEY, MINUTES_PER_GRAM = 2.0, 1.0

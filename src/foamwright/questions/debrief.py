@@ -1,0 +1,127 @@
+"""Did the flights go as foretold, and what did they teach?"""
+
+import numpy as np
+
+from foamwright.model.evidence import OBSERVABLE
+from foamwright.model.learning import TENTH, Change, Checked, Taught
+from foamwright.model.score import scored
+from foamwright.quantity import SI_UNITS, show, show_band
+from foamwright.questions.answer import Answer, Figure
+from foamwright.questions.case import Case, Measured
+from foamwright.questions.chance import verdict
+
+ID = "debrief"
+ASKS = "Did the flights go as foretold?"
+
+MOST_TOLD = 3
+"""Changes and departures worth naming."""
+
+CAUTION = (
+    "A flight that fits nothing is looked into before the next: check the plane over, then fly it "
+    "high and slow, away from people."
+)
+
+
+def flights(case: Case) -> tuple[Taught, ...]:
+    """Return what each flight taught, oldest first."""
+    taught = () if case.learned is None else case.learned.taught
+    return tuple(entry for entry in taught if entry.source.kind == "flight")
+
+
+def figure_of(check: Checked) -> Figure:
+    """Return a reading as a figure; its limits are where eight in ten were to lie."""
+    seen, kind = check.observation, OBSERVABLE[check.observation.name]
+    reach = TENTH * seen.spread
+    band = check.expected
+    return Figure(
+        name=seen.name,
+        label=kind.label,
+        value=seen.value,
+        low=seen.value - reach,
+        high=seen.value + reach,
+        unit=SI_UNITS[kind.dimension].replace("**", "^") or "-",
+        limit_low=None if band is None else band.low,
+        limit_high=None if band is None else band.high,
+        dimension=kind.dimension,
+    )
+
+
+def together(checks: tuple[Checked, ...]) -> float | None:
+    """Return the chance of a departure as large as the largest of some, if all were foretold.
+
+    Of k readings one is odd by luck more often than a single one: Sidak's correction.
+    """
+    known = [check.probability for check in checks if check.probability is not None]
+    if not known:
+        return None
+    return float(1.0 - (1.0 - min(known)) ** len(known))
+
+
+def measure(case: Case) -> Measured:
+    """Return the last flight's readings against what was foretold just before it."""
+    flown = flights(case)
+    nothing = np.full(case.computed.samples, np.nan)
+    if not flown:
+        wanted = "a flight: foamwright debrief PLANE LOG --accept, or --card with a few numbers"
+        return Measured(figures=(), probability=None, deciding=nothing, missing=(wanted,))
+    checks = tuple(sorted(flown[-1].checked, key=oddity))
+    line = scored(flown, "flight").sentence()
+    return Measured(
+        figures=tuple(figure_of(check) for check in checks),
+        probability=together(checks),
+        deciding=nothing,
+        assumed=(line,) if line else (),
+    )
+
+
+def oddity(check: Checked) -> float:
+    """Return the chance of a departure as large; what could not be foretold comes last."""
+    return 2.0 if check.probability is None else check.probability
+
+
+def narrowed(change: Change) -> float:
+    """Return how much narrower a band became: 1 for not at all."""
+    before = change.before.high - change.before.low
+    return (change.after.high - change.after.low) / max(before, 1e-12)
+
+
+def taught_words(flight: Taught, units: str) -> str:
+    """Return what a flight taught most."""
+    found = sorted(flight.changes, key=narrowed)[:MOST_TOLD]
+    parts = []
+    for change in found:
+        value = show(change.after.value, change.dimension, units)
+        band = show_band(change.after.low, change.after.high, change.dimension, units)
+        parts.append(f"{change.label} now {value} ({band})")
+    return f"it taught: {'; '.join(parts)}" if parts else "it taught nothing new"
+
+
+def because(case: Case, flown: tuple[Taught, ...]) -> str:
+    """Return what the last flight said, and what was set aside."""
+    last, units = flown[-1], case.plane.units
+    foretold = [check for check in last.checked if check.expected is not None]
+    inside = sum(check.inside for check in foretold)
+    parts = [f"{last.source.name}: {inside} of {len(foretold)} readings in their band"]
+    parts += [
+        f"{OBSERVABLE[check.observation.name].label}: nothing learned, {check.why}"
+        for check in last.checked
+        if check.why
+    ]
+    parts.append(taught_words(last, units))
+    return "; ".join(parts[: 1 + MOST_TOLD]) + "."
+
+
+def answer(case: Case) -> Answer:
+    """Return the answer."""
+    measured, flown = measure(case), flights(case)
+    return Answer(
+        question=ID,
+        asks=ASKS,
+        verdict=verdict(measured.probability),
+        probability=measured.probability,
+        figures=measured.figures,
+        because=because(case, flown) if flown else "No flight was taken into the folder yet.",
+        missing=measured.missing,
+        assumed=measured.assumed,
+        cautions=(CAUTION,) if flown else (),
+    )

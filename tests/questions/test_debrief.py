@@ -1,0 +1,81 @@
+"""Did the flights go as foretold?"""
+
+import dataclasses
+import datetime as dt
+
+import pytest
+
+from foamwright.model.evidence import Observation, Source
+from foamwright.model.learning import Band, Change, Checked, Learned, Taught
+from foamwright.questions import debrief
+from foamwright.questions.case import Case
+
+
+def check(value: float, chance: float | None, *, name: str = "top_speed") -> Checked:
+    """Return a reading against a band from 20 to 28 m/s."""
+    return Checked(
+        observation=Observation(name=name, value=value, spread=0.5),
+        expected=None if chance is None else Band(value=24.0, low=20.0, high=28.0),
+        probability=chance,
+        used=chance is not None,
+        why="" if chance is not None else "the model can say nothing of it",
+    )
+
+
+def flown(case: Case, *checks: Checked, kind: str = "flight") -> Case:
+    """Return a case that learned from one flight."""
+    source = Source(
+        name="flight one",
+        kind=kind,
+        day=dt.date(2026, 5, 2),
+        observations=tuple(c.observation for c in checks),
+    )
+    change = Change(
+        parameter="drag",
+        label="drag",
+        dimension="number",
+        before=Band(value=1.0, low=0.7, high=1.3),
+        after=Band(value=1.1, low=1.0, high=1.2),
+    )
+    taught = Taught(source=source, checked=checks, changes=(change,))
+    learned = Learned(knowledge=None, taught=(taught,), samples=500.0)
+    return dataclasses.replace(case, learned=learned)
+
+
+def test_without_a_flight_it_is_open_and_says_how_to_take_one(reedling: Case) -> None:
+    """A bench test is no flight."""
+    for case in (reedling, flown(reedling, check(24.0, 1.0), kind="test")):
+        told = debrief.answer(case)
+        assert told.verdict == "open"
+        assert "debrief PLANE LOG --accept" in told.missing[0]
+
+
+def test_a_flight_in_its_bands_went_as_foretold(reedling: Case) -> None:
+    """And says what it taught."""
+    told = debrief.answer(flown(reedling, check(24.5, 0.8)))
+    assert told.verdict == "likely"
+    assert "1 of 1 readings in their band" in told.because
+    assert "drag now 1.10 (1.00–1.20)" in told.because
+
+
+def test_a_flight_far_off_did_not(reedling: Case) -> None:
+    """The oddest reading comes first, with its band as limits."""
+    told = debrief.answer(flown(reedling, check(24.5, 0.8), check(35.0, 0.001)))
+    assert told.verdict == "no"
+    assert told.figures[0].value == 35.0
+    assert (told.figures[0].limit_low, told.figures[0].limit_high) == (20.0, 28.0)
+
+
+def test_many_readings_may_hold_an_odd_one_by_luck() -> None:
+    """Sidak 1967: of ten readings one at 5 % happens in 40 % of all flights."""
+    odd = (check(30.0, 0.05),)
+    assert debrief.together(odd) == pytest.approx(0.05)
+    assert debrief.together(odd * 10) == pytest.approx(1.0 - 0.95**10)
+
+
+def test_what_the_model_cannot_foretell_is_told_and_not_judged(reedling: Case) -> None:
+    """It has no band and no chance."""
+    told = debrief.answer(flown(reedling, check(24.5, 0.8), check(9.0, None, name="glide_ratio")))
+    assert "nothing learned, the model can say nothing of it" in told.because
+    assert told.figures[-1].limit_low is None
+    assert debrief.together((check(9.0, None),)) is None
