@@ -30,8 +30,23 @@ def test_the_figures_are_named_for_good(reedling: Case) -> None:
         ("glide_speed", "speed of best glide", "m s^-1", "speed"),
         ("sink_rate", "least sink, motor off", "m s^-1", "speed"),
         ("maximum_lift", "largest lift coefficient", "-", "number"),
+        ("approach_banked", "approach banked 30 degrees", "m s^-1", "speed"),
+        ("elevator_speed", "slowest the elevator holds", "m s^-1", "speed"),
+        ("elevator_left", "up elevator left at the stall", "rad", "angle"),
+        ("flare_distance", "float in the flare", "m", "elevation"),
+        ("stop_distance", "slide on grass", "m", "elevation"),
+        ("approach_gusts", "approach in gusts", "m s^-1", "speed"),
+        ("ground_speed_into", "slowest on the screen into the wind", "m s^-1", "speed"),
+        ("ground_speed_with", "slowest on the screen with the wind", "m s^-1", "speed"),
+        ("go_around_throttle", "throttle for level flight at approach", "-", "fraction"),
+        (
+            "go_around_climb",
+            "climb at approach, full throttle, pack nearly flown",
+            "m s^-1",
+            "speed",
+        ),
     ]
-    assert [(f.limit_low, f.limit_high) for f in found] == [(None, 7.5)] + [(None, None)] * 6
+    assert [(f.limit_low, f.limit_high) for f in found][:7] == [(None, 7.5)] + [(None, None)] * 6
 
 
 @pytest.mark.parametrize(("wish", "word"), [("10 m/s", "yes"), ("4 m/s", "no")])
@@ -110,3 +125,60 @@ def test_the_reason_tells_the_speeds_to_keep_in_mind(reedling: Case) -> None:
     assert answer.because.startswith(f"Come in at {value(reedling, 'approach_speed'):.2f} m/s")
     assert "already stalls at" in answer.because
     assert "at height" in answer.cautions[0]
+
+
+def test_the_screen_shows_less_into_the_wind_and_more_with_it(reedling: Case) -> None:
+    """Airspeed in gusts less and plus the wind; half of half the wind is added for its gusts."""
+    windy = reedling.changed({"site.wind": "4 ± 0.1 m/s"})
+    gusty = value(windy, "approach_gusts")
+    assert gusty == pytest.approx(1.3 * value(windy, "stall_speed") + 0.25 * 4.0, rel=0.03)
+    assert value(windy, "ground_speed_into") == pytest.approx(gusty - 4.0, rel=0.03)
+    assert value(windy, "ground_speed_with") == pytest.approx(gusty + 4.0, rel=0.03)
+    assert "let the screen show no less than" in landing.answer(windy).because
+
+
+def test_a_wind_nobody_wrote_is_no_wind_and_said(reedling: Case) -> None:
+    """No speeds over the ground are told then."""
+    calm = reedling.changed({"site.wind": None})
+    measured = landing.measure(calm)
+    assert "ground_speed_into" not in [f.name for f in measured.figures]
+    assert "still air: write site.wind" in measured.assumed
+    assert "screen" not in landing.answer(calm).because
+
+
+def test_wind_on_the_nose_shortens_the_landing(reedling: Case) -> None:
+    """Float and slide."""
+    calm, windy = (reedling.changed({"site.wind": f"{v} ± 0.1 m/s"}) for v in (0.5, 4))
+    for name in ("flare_distance", "stop_distance"):
+        assert value(windy, name) < value(calm, name)
+
+
+def test_an_elevator_without_travel_cannot_hold_the_stall(reedling: Case) -> None:
+    """One degree up runs out long before; it is said, and the slowest speed is above the stall."""
+    stiff = reedling.changed({"airframe.surfaces.tail.controls.elevator.throw_up": "1 deg"})
+    assert value(stiff, "elevator_left") < 0.0
+    assert value(stiff, "elevator_speed") > value(stiff, "stall_speed")
+    assert "elevator runs out" in landing.answer(stiff).because
+
+
+def test_the_last_turn_is_flown_faster(reedling: Case) -> None:
+    """1/sqrt(cos 30) is 1.0746."""
+    ratio = value(reedling, "approach_banked") / value(reedling, "approach_speed")
+    assert ratio == pytest.approx(1.0746, abs=1e-4)
+
+
+def test_there_is_climb_left_to_go_around(reedling: Case) -> None:
+    """Never more than straight up, throttle below full; none told without a drive."""
+    assert 0.0 < value(reedling, "go_around_throttle") < 1.0
+    assert 0.0 < value(reedling, "go_around_climb") <= value(reedling, "approach_speed")
+    glider = landing.measure(reedling.changed({"items.motor": None}))
+    assert "go_around_climb" not in [f.name for f in glider.figures]
+
+
+def test_a_plane_too_heavy_for_its_drive_is_told_to_keep_its_speed(reedling: Case) -> None:
+    """A third of the thrust is not enough for six times the mass."""
+    heavy = reedling.changed(
+        {"items.lead": {"kind": "ballast", "mass": "1300 g", "at": {"x": "250 mm"}}}
+    )
+    assert value(heavy, "go_around_climb") < 0.0
+    assert "cannot climb away" in landing.answer(heavy).because

@@ -38,6 +38,7 @@ ORDER = [
 SI = {
     "mass": {"kg"},
     "length": {"m"},
+    "elevation": {"m"},
     "speed": {"m s^-1"},
     "current": {"A"},
     "voltage": {"V"},

@@ -10,6 +10,7 @@ from foamwright.model.control import Air, Held, Turning, control_inputs, held_of
 from foamwright.model.drive import DriveModel
 from foamwright.model.ensemble import Draws
 from foamwright.model.handling import Handling
+from foamwright.model.landing import landing_inputs
 from foamwright.model.lift import Lift
 from foamwright.model.linkages import linkage_assumed, unmoved
 from foamwright.model.masses import Masses
@@ -70,8 +71,9 @@ class Steering:
         self._computed = computed
 
     def inputs(self) -> tuple[tuple[str, str], ...]:
-        """Return every input that steering draws beyond those of handling, with its label."""
-        return control_inputs(self._computed.plane)
+        """Return every input that steering and landing draw, with its label."""
+        plane = self._computed.plane
+        return (*control_inputs(plane), *landing_inputs(plane))
 
     @property
     def missing(self) -> tuple[str, ...]:

@@ -58,6 +58,7 @@ def figure(
 
 MASS = ("kg", "mass")
 LENGTH = ("m", "length")
+DISTANCE = ("m", "elevation")
 SPEED = ("m s^-1", "speed")
 CURRENT = ("A", "current")
 VOLTAGE = ("V", "voltage")
