@@ -2,7 +2,19 @@
 
 import click
 
-from foamwright.cli import ask, bench, build, compare, debrief, draw, next_step, order, page, place
+from foamwright.cli import (
+    ask,
+    bench,
+    build,
+    compare,
+    cut,
+    debrief,
+    draw,
+    next_step,
+    order,
+    page,
+    place,
+)
 from foamwright.cli.exits import Guarded
 
 
@@ -32,6 +44,7 @@ main.add_command(ask.level)
 main.add_command(compare.compare)
 main.add_command(draw.draw)
 main.add_command(debrief.debrief)
+main.add_command(cut.cut)
 main.add_command(order.order)
 main.add_command(place.place)
 main.add_command(page.open_)

@@ -30,6 +30,9 @@ MEAN_LINE_TOP = 0.4
 ROUNDED = 1e-3
 """Sections are made at whole millimetres and remembered [m]."""
 
+Places = np.ndarray[tuple[int, ...], np.dtype[np.intp]]
+"""Indices of places across a surface."""
+
 QUARTER = np.stack(
     [np.cos(np.linspace(0, np.pi / 2, 6)), np.sin(np.linspace(0, np.pi / 2, 6))], axis=-1
 )
@@ -142,7 +145,7 @@ class SurfaceSolid:
             return 0.0, 0.0
         return float(np.interp(y, self.y, self.edge)), float(np.interp(y, self.y, self.chord))
 
-    def sides(self, share: Grid, where: Flags) -> tuple[Grid, Grid]:
+    def sides(self, share: Grid, where: Flags | Places) -> tuple[Grid, Grid]:
         """Return upper and lower side over the chord at places over the chord (k,)."""
         if self._shape is not None:
             upper, lower = self._shape
