@@ -87,6 +87,7 @@ def answered(page: Page) -> None:
         lambda: page.evaluate(
             "() => [...document.querySelectorAll('.question')].every("
             "(q) => q.querySelector('.verdict') && !q.hasAttribute('aria-busy'))"
+            " && Boolean(document.querySelector('.handle'))"
         ),
         "the answers",
     )

@@ -39,7 +39,7 @@ def test_a_plane_nothing_trims_has_no_trim(computed: Computed) -> None:
 
 def test_what_is_missing_and_assumed_is_told(computed: Computed) -> None:
     """Nothing is missing in the example; arms are assumed."""
-    steering = computed("windrow").steering
+    steering = computed("reedling").steering
     assert steering.missing == ()
     assert any("horn" in said for said in steering.assumed)
 

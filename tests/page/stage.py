@@ -2,6 +2,7 @@
 
 import asyncio
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -44,7 +45,9 @@ class Visitor:
                     headers={"origin": f"http://{HOST}"} | (headers or {}),
                 )
 
-        return asyncio.run(sent())
+        # In a thread of its own: where a browser is open, this one has a loop running already.
+        with ThreadPoolExecutor(1) as apart:
+            return apart.submit(lambda: asyncio.run(sent())).result()
 
     def post(self, path: str, json: object) -> httpx.Response:
         """Send JSON."""

@@ -129,3 +129,28 @@ def test_it_holds_the_usual_cautions(reedling: Case) -> None:
     cautions = " ".join(control.answer(reedling).cautions)
     assert "propeller off" in cautions
     assert "right way" in cautions
+
+
+def test_a_plane_without_ailerons_is_judged_by_the_rest(reedling: Case) -> None:
+    """Nothing rolls it by a surface of its own: no roll rate is told, nor asked for."""
+    measured = control.measure(reedling.changed({**CALM, AILERON: None}))
+    assert measured.probability is not None
+    assert measured.probability > 0.9
+    assert "roll_rate" not in [f.name for f in measured.figures]
+    weak = reedling.changed({AILERON: None})
+    assert [e.figure for e in control.answer(weak).remedies[0].effect][:2] == [
+        "probability",
+        "servo_torque_margin",
+    ]
+    assert "adverse_yaw" not in [f.name for f in measured.figures]
+
+
+def test_a_plane_without_any_control_is_asked_for_them(reedling: Case) -> None:
+    """Open, not a fault."""
+    bare: dict[str, object] = {
+        f"airframe.surfaces.{surface}.controls.{control_}": None
+        for surface, control_ in (("wing", "aileron"), ("tail", "elevator"), ("fin", "rudder"))
+    }
+    answer = control.answer(reedling.changed(bare))
+    assert answer.verdict == "open"
+    assert "the parts that move" in answer.missing[0]

@@ -10,7 +10,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.special import ndtr
 
 from foamwright.model.ensemble import Knowledge
 from foamwright.physics.arrays import Flags, Grid, Samples
@@ -125,6 +124,8 @@ def forecasts(line: Linear, evidence: Evidence, used: Flags, upto: int) -> list[
     variance: Grid = np.diag(joint) - np.einsum("mk,mk->m", gain, joint[:, known])
     spread = np.sqrt(np.maximum(variance, 1e-18))
     far = np.abs(evidence.value - middle) / spread
+    from scipy.special import ndtr  # noqa: PLC0415 - slow to import, only needed here
+
     chances = 2.0 * ndtr(-far)
     return [
         Forecast(middle=float(a), spread=float(b), probability=float(p))

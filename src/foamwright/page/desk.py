@@ -62,6 +62,18 @@ class Sight:
         )
 
 
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Reading:
+    """The plane as it is written, before anything is computed."""
+
+    loaded: LoadedPlane
+    """With the variant merged and what the bench notes tell."""
+    written: Raw
+    """Without the bench notes."""
+    revision: str
+    """What tells this state of the files from any other."""
+
+
 class Desk:
     """One plane file and what was made of it last."""
 
@@ -86,6 +98,19 @@ class Desk:
         """Return the revision of the plane file, and what lies beside it, as they are now."""
         folder = plane_file(self.path).parent
         return digest_of("\n".join(text_of(f) for f in sorted(folder.glob("*.toml"))))[:16]
+
+    def reading(self, variant: str | None = None) -> Reading:
+        """Return what is written, in no time; raises PlaneFileProblem."""
+        revision = self.revision()
+        return Reading(
+            loaded=load(self.path, variant),
+            written=load(self.path, variant, as_planned=True).raw,
+            revision=revision,
+        )
+
+    def known(self, variant: str | None, revision: str) -> Sight | None:
+        """Return the plane under question if that is worked out already."""
+        return self._sights.get((revision, variant))
 
     def sight(self, variant: str | None = None) -> Sight:
         """Return the plane as its file is now; raises PlaneFileProblem."""

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal, Union, get_args, get_origin
 
-from foamwright.page.desk import Sight, differences
+from foamwright.page.desk import Reading, Sight, differences
 from foamwright.plane.edits import Raw
 from foamwright.plane.findings import known_keys, record_in, record_of
 from foamwright.problems import Finding, PlaneFileProblem
@@ -204,7 +204,7 @@ def parts_of(raw: Raw) -> Iterator[Group]:
             yield group_of(raw, f"items.{told}", entry, told)
 
 
-def groups(sight: Sight) -> tuple[Group, ...]:
+def groups(sight: Sight | Reading) -> tuple[Group, ...]:
     """Return everything that is written, as fields."""
     raw = sight.written
     found = [group_of(raw, "", raw, GROUPS[""])]

@@ -9,11 +9,11 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from foamwright.page import answers, edits
-from foamwright.page.desk import Desk, Sight
+from foamwright.page.desk import Desk, Reading, Sight
 from foamwright.page.dress import dressed, fragment
 from foamwright.page.inputs import groups
 from foamwright.page.refusals import body_of
-from foamwright.page.sketch import movables, moved, sketch
+from foamwright.page.sketch import movables, moved, outline, sketch
 from foamwright.plane.findings import KINDS_OF_ITEMS
 from foamwright.problems import CallProblem, InputProblem
 from foamwright.questions.case import Case
@@ -33,44 +33,51 @@ def variant_of(request: Request) -> str | None:
     return request.query_params.get("variant") or None
 
 
+def fields(seen: Sight | Reading) -> str:
+    """Return all that is written, as fields."""
+    return fragment("written.html", {"groups": groups(seen), "kinds": sorted(KINDS_OF_ITEMS)})
+
+
 def sheet_told(sight: Sight, case: Case) -> Told:
     """Return the drawing, the list of parts and the fields for a case."""
-    drawn = sketch(case, sight.variant)
+    unplaced = list(case.computed.masses.unplaced)
     return {
         "revision": sight.revision,
-        "svg": drawn.svg,
-        "parts": fragment("parts.html", {"parts": movables(case), "unplaced": unplaced(case)}),
-        "written": fragment(
-            "written.html", {"groups": groups(sight), "kinds": sorted(KINDS_OF_ITEMS)}
-        ),
+        "svg": sketch(case, sight.variant).svg,
+        "parts": fragment("parts.html", {"parts": movables(case), "unplaced": unplaced}),
+        "written": fields(sight),
     }
 
 
-def unplaced(case: Case) -> list[str]:
-    """Return the names of parts without a place."""
-    return list(case.computed.masses.unplaced)
-
-
 def page(request: Request) -> Response:
-    """Return the page: drawing and parts at once, the answers as soon as they are there."""
+    """Return the page: what is written and the foam at once, the rest as soon as it is there."""
     desk = desk_of(request)
     if not desk.exists:
         return RedirectResponse("/new", status_code=303)
-    sight = desk.sight(variant_of(request))
-    told = sheet_told(sight, sight.case)
-    plane = sight.loaded.plane
+    variant = variant_of(request)
+    reading = desk.reading(variant)
+    sight = desk.known(variant, reading.revision)
+    told: Told = {
+        "revision": reading.revision,
+        "svg": outline(reading.loaded),
+        "parts": "",
+        "written": fields(reading),
+    }
+    if sight is not None:
+        told = sheet_told(sight, sight.case)
+    plane = reading.loaded.plane
     return dressed(
         request,
         "notebook.html",
         {
             **told,
             "plane": plane,
-            "variant": sight.variant,
-            "variants": sight.loaded.variants,
+            "variant": variant,
+            "variants": reading.loaded.variants,
             "questions": QUESTIONS,
             "quick": answers.QUICK,
-            "samples": sight.case.computed.samples,
-            "folder": sight.loaded.folder.resolve().name,
+            "samples": desk.settings.samples,
+            "folder": reading.loaded.folder.resolve().name,
         },
     )
 

@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from foamwright.jobs.ask import Settings
-from foamwright.jobs.draw import LOOSE, MM, mm, part_of, sheet_of
+from foamwright.jobs.draw import LOOSE, MM, body_shape, mm, part_of, sheet_of, surface_shape
+from foamwright.model.outlines import outlines_of, with_outlines
 from foamwright.paper import composition, marks
 from foamwright.paper import drawing as d
 from foamwright.paper.marks import THIN
 from foamwright.paper.shapes import Part, Sheet
 from foamwright.paper.svg import Spot, box, element, group, number
+from foamwright.plane.document import LoadedPlane
 from foamwright.plane.gear import AnyItem
 from foamwright.plane.placement import Place
 from foamwright.questions.case import Case
@@ -202,41 +204,71 @@ def layout_of(sheet: Sheet) -> composition.Layout:
     return composition.layout(sheet)
 
 
+def beside(plan: composition.Layout) -> str:
+    """Return how far below the view from above the view from the side stands."""
+    return f"translate(0 {number(plan.side_at)})"
+
+
+def bare(sheet: Sheet, plan: composition.Layout) -> list[str]:
+    """Return squared paper, foam and dimensions: what no part changes."""
+    u = plan.size
+    endless = dataclasses.replace(plan, corner=(-FAR, -FAR), extent=(3 * FAR, 3 * FAR))
+    side = group([d.drawn_foam(plan.side, u)], class_="view side", transform=beside(plan))
+    return [
+        composition.squares(endless),
+        group([d.drawn_foam(plan.top, u)], class_="view top"),
+        side,
+        measured(sheet, plan),
+    ]
+
+
+def framed(content: list[str], frame: tuple[Spot, Spot], name: str) -> str:
+    """Return a drawing, one unit a millimetre."""
+    return element(
+        "svg",
+        "\n".join(content),
+        xmlns="http://www.w3.org/2000/svg",
+        class_="plane",
+        viewBox=" ".join(map(number, (*frame[0], *frame[1]))),
+        role="group",
+        aria_label=f"{name} from above and from the side",
+        font_family="sans-serif",
+    )
+
+
+def outline(loaded: LoadedPlane) -> str:
+    """Return the bare foam, which needs no computing: what is seen first."""
+    airframe = loaded.plane.airframe
+    airframe = with_outlines(airframe, outlines_of(airframe, loaded.folder))
+    sheet = Sheet(
+        name=loaded.plane.name,
+        notes=(),
+        surfaces=tuple(surface_shape(s) for s in airframe.surfaces),
+        bodies=tuple(body_shape(b) for b in airframe.bodies),
+        parts=(),
+        discs=(),
+        centre=(0.0, 0.0, 0.0),
+        strips=(),
+    )
+    plan = layout_of(sheet)
+    return framed(bare(sheet, plan), extent_of(plan), loaded.plane.name)
+
+
 def sketch(case: Case, variant: str | None) -> Sketch:
     """Return the drawing of a case."""
     sheet = sheet_of(case, Settings(variant=variant))
     plan = layout_of(sheet)
     u, parts = plan.size, movables(case)
-    corner, extent = extent_of(plan)
-    papered = composition.squares(
-        dataclasses.replace(plan, corner=(-FAR, -FAR), extent=(3 * FAR, 3 * FAR))
-    )
     leaders = [marks.leader(label, u) for label in plan.labels]
-    shift = f"translate(0 {number(plan.side_at)})"
     rows = strips(sheet, plan)
     content = [
-        papered,
-        group([d.drawn_foam(plan.top, u)], class_="view top foam-only"),
+        *bare(sheet, plan),
         group([rows], class_="strips"),
-        measured(sheet, plan),
         group(view_of(sheet, plan.top, parts, u), class_="view top"),
         group(leaders, class_="leaders"),
-        group(
-            [d.drawn_foam(plan.side, u), *view_of(sheet, plan.side, parts, u)],
-            class_="view side",
-            transform=shift,
-        ),
+        group(view_of(sheet, plan.side, parts, u), class_="view side", transform=beside(plan)),
     ]
-    svg = element(
-        "svg",
-        "\n".join(content),
-        xmlns="http://www.w3.org/2000/svg",
-        class_="plane",
-        viewBox=" ".join(map(number, (*corner, *extent))),
-        role="group",
-        aria_label=f"{case.plane.name} from above and from the side",
-        font_family="sans-serif",
-    )
+    svg = framed(content, extent_of(plan), case.plane.name)
     return Sketch(
         svg=svg,
         strips=rows,

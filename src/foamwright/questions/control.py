@@ -44,6 +44,10 @@ CAUTIONS = (
 )
 
 
+EFFECTS = ("roll_rate", "servo_torque_margin", "pushrod_margin", "wobble_speed")
+"""Figures that a remedy is told by."""
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Demands:
     """What has to hold, (n,) each."""
@@ -229,6 +233,8 @@ def measure(case: Case) -> Measured:
         *first_throws(case, held),
     ]
     figures += mixed_figures(case, held)
+    if not np.any(np.isfinite(roll)):  # nothing rolls it by itself
+        figures = figures[1:]
     name, deciding = deciding_of(case, needed.binding, held, roll)
     return Measured(
         figures=tuple(figures),
@@ -299,7 +305,8 @@ def because(case: Case, measured: Measured) -> str:
 def answer(case: Case) -> Answer:
     """Return the answer."""
     measured = measure(case)
-    names = ("roll_rate", "servo_torque_margin", "pushrod_margin")
+    told = {one.name for one in measured.figures}
+    names = tuple(name for name in EFFECTS if name in told)
     remedies = (
         ()
         if measured.missing

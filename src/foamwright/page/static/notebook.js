@@ -25,6 +25,7 @@ async function renew() {
 }
 
 function drawAll({ svg, parts: rows }) {
+  if (sketch.busy()) return; // a part is in hand: what it lands on is drawn then
   const held = document.activeElement?.closest?.("#parts button")?.ariaLabel;
   sketch.draw(svg);
   parts.innerHTML = rows;
@@ -144,4 +145,5 @@ questions.wire({ tryOut, goTo: written.goTo });
 written.wire({ edit });
 edits.wire({ changed });
 edits.watch({ changed });
-questions.askAll();
+if (document.querySelector(".handle")) questions.askAll();
+else renew(); // the foam is there; parts and answers follow

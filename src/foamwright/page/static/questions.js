@@ -34,20 +34,23 @@ export async function follow(moves, drawn) {
   waiting = { moves, drawn };
   if (running) return;
   running = true;
-  while (waiting) {
-    const now = waiting;
-    waiting = null;
-    const { ok, told } = await send("/ask", {
-      variant: here.variant, trial, moves: now.moves, questions: names(quick),
-    });
-    if (ok) {
-      show(told.lines);
-      now.drawn(told);
-    } else {
-      say(told.problem);
+  try {
+    while (waiting) {
+      const now = waiting;
+      waiting = null;
+      const { ok, told } = await send("/ask", {
+        variant: here.variant, trial, moves: now.moves, questions: names(quick),
+      });
+      if (ok) {
+        show(told.lines);
+        now.drawn(told);
+      } else {
+        say(told.problem);
+      }
     }
+  } finally {
+    running = false;
   }
-  running = false;
 }
 
 // After something was written or tried: everything, the quick ones first.

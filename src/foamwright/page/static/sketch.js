@@ -71,6 +71,8 @@ export function follow({ strips, centre }) {
   }
 }
 
+export const busy = () => began !== null || Boolean(place.querySelector(".moving"));
+
 export function draw(html) {
   const held = document.activeElement?.closest?.(".handle");
   const again = held && { part: held.dataset.part, view: held.dataset.view };

@@ -1,0 +1,106 @@
+"""The main leaf: every question in its place, answers as on the command line, slips refused."""
+
+from pathlib import Path
+
+import pytest
+from tests.page.stage import SAMPLES, Visit
+
+from foamwright.jobs.ask import Settings, ask
+from foamwright.page.answers import chance_words
+from foamwright.questions.register import QUESTIONS
+
+
+def test_every_question_of_the_register_has_its_place(visit: Visit) -> None:
+    """A question listed later needs no line of page code."""
+    text = visit().ask("GET", "/", headers={"accept": "text/html"}).text
+    for question in QUESTIONS:
+        assert f'data-question="{question.id}"' in text
+
+
+def test_the_page_tells_what_the_command_line_tells(visit: Visit, folder: Path) -> None:
+    """Same plane, same luck: the same verdict for every question."""
+    asked = ask(folder, (), Settings(samples=SAMPLES))
+    names = [question.id for question in QUESTIONS]
+    told = visit().post("/ask", {"questions": names}).json()["lines"]
+    assert [(line["question"], line["verdict"]) for line in told] == [
+        (answer.question, answer.verdict) for answer in asked.answers
+    ]
+
+
+def test_the_order_of_clicks_changes_no_number(visit: Visit) -> None:
+    """Trying things first leaves no trace in what is told later."""
+    plain, busy = visit(), visit()
+    for name in ("speed", "balance", "landing"):
+        busy.post("/open", {"questions": [name], "trial": {"items.pack.at.x": "70 mm"}})
+    for name in ("balance", "speed"):
+        asked = {"questions": [name]}
+        assert busy.post("/open", asked).json() == plain.post("/open", asked).json()
+
+
+def test_trying_writes_nothing(visit: Visit, folder: Path) -> None:
+    """Only tried: the file stays, the answer changes."""
+    visitor = visit()
+    before = (folder / "plane.toml").read_bytes()
+    plain = visitor.post("/ask", {"questions": ["weight"]}).json()["lines"]
+    heavy = {"questions": ["weight"], "trial": {"airframe.bare_mass": "160 ± 1 g"}}
+    assert visitor.post("/ask", heavy).json()["lines"] != plain
+    assert visitor.post("/try", heavy).status_code == 200
+    assert (folder / "plane.toml").read_bytes() == before
+
+
+@pytest.mark.parametrize("path", ["/ask", "/open"])
+@pytest.mark.parametrize("asked", [None, "weight", ["nonsense"], [3]])
+def test_an_unknown_question_is_refused(visit: Visit, path: str, asked: object) -> None:
+    """The known ones are listed."""
+    answer = visit().post(path, {"questions": asked})
+    assert answer.status_code == 400
+    assert "balance" in answer.json()["problem"]
+
+
+def test_what_a_builder_wrote_is_never_taken_for_markup(visit: Visit, folder: Path) -> None:
+    """A name with brackets is shown, not run."""
+    file = folder / "plane.toml"
+    evil = '<script>alert(1)</script>"'
+    text = file.read_text(encoding="utf-8")
+    file.write_text(text.replace('name = "Reedling"', f"name = '{evil}'"), encoding="utf-8")
+    visitor = visit()
+    page = visitor.ask("GET", "/", headers={"accept": "text/html"}).text
+    state = visitor.ask("GET", "/state").json()
+    assert "<script>alert" not in page
+    assert "&lt;script&gt;alert" in page
+    assert "<script>alert" not in state["svg"] + state["written"] + state["parts"]
+
+
+def test_an_unknown_variant_is_told(visit: Visit) -> None:
+    """As on the command line, with those there are."""
+    answer = visit().ask("GET", "/?variant=none", headers={"accept": "text/html"})
+    assert answer.status_code == 400
+    assert "two cells" in answer.text
+
+
+def test_typing_is_checked_without_writing(visit: Visit, folder: Path) -> None:
+    """What is wrong is told while it is typed; the file waits for a whole value."""
+    visitor = visit()
+    before = (folder / "plane.toml").read_bytes()
+    told = visitor.post("/check", {"fields": {"items.pack.mass": "41"}}).json()
+    assert 'did you mean "41 g' in told["findings"][0]["what"]
+    assert visitor.post("/check", {"fields": {"items.pack.mass": "40 g"}}).json() == {
+        "findings": []
+    }
+    assert (folder / "plane.toml").read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("probability", "words"),
+    [
+        (None, ""),
+        (1.0, "100 in 100"),
+        (0.999, "over 99 in 100"),
+        (0.0, "0 in 100"),
+        (0.001, "under 1 in 100"),
+        (0.613, "61 in 100"),
+    ],
+)
+def test_a_chance_is_never_rounded_to_certainty(probability: float | None, words: str) -> None:
+    """Nearly all is not all."""
+    assert chance_words(probability) == words
