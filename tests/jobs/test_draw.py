@@ -8,7 +8,8 @@ import pytest
 
 from foamwright.jobs import draw as job
 from foamwright.jobs import output
-from foamwright.jobs.ask import Settings
+from foamwright.jobs.ask import Settings, opened
+from foamwright.paper import composition
 from foamwright.problems import CallProblem, WriteProblem
 
 REEDLING = Path(__file__).parents[2] / "examples" / "reedling"
@@ -103,3 +104,28 @@ def test_a_folder_that_is_not_there_is_a_problem(tmp_path: Path) -> None:
     """Neither made nor guessed."""
     with pytest.raises(WriteProblem, match="does not exist"):
         job.draw(REEDLING, tmp_path / "none" / "x.svg", FEW)
+
+
+def test_pockets_and_rods_are_on_the_drawing() -> None:
+    """A hole for each piece in the foam, both rods of a pair, parts as high as their pocket."""
+    _, case = opened(REEDLING, Settings(samples=32))
+    rod = {
+        "kind": "rod",
+        "mass": "4 g",
+        "count": 2,
+        "diameter": "2 mm",
+        "at": {"x": "200 mm", "y": "10 mm"},
+        "starts": {"x": "100 mm", "y": "10 mm", "z": "12 mm"},
+        "ends": {"x": "300 mm", "y": "10 mm", "z": "12 mm"},
+    }
+    sheet = job.sheet_of(case.changed({"items.edge rods": rod}), Settings(samples=32))
+    assert len(sheet.holes) == len(case.computed.fit.pockets)
+    assert [(r.start, r.end) for r in sheet.rods] == [
+        ((100.0, 10.0, 12.0), (300.0, 10.0, 12.0)),
+        ((100.0, -10.0, 12.0), (300.0, -10.0, 12.0)),
+    ]
+    pack = next(part for part in sheet.parts if part.name == "pack")
+    pocket = next(p for p in case.computed.fit.pockets if p.item == "pack")
+    assert pack.places[0][2] == pytest.approx((pocket.box.middle[2] or 0.0) * 1e3)
+    picture = composition.drawing(sheet)
+    assert picture.count('class="pockets"') == picture.count('class="rods"') == 3

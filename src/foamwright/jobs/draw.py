@@ -18,8 +18,10 @@ from foamwright.paper.shapes import (
     Cut,
     Disc,
     Hinge,
+    Hole,
     Part,
     Point,
+    RodLine,
     Sheet,
     Strip,
     SurfaceShape,
@@ -28,7 +30,7 @@ from foamwright.paper.svg import tame
 from foamwright.physics.arrays import Samples
 from foamwright.plane.airframe import Body, Surface
 from foamwright.plane.boxes import box_size
-from foamwright.plane.gear import AnyItem, Propeller
+from foamwright.plane.gear import AnyItem, Propeller, Rod
 from foamwright.plane.placement import Place
 from foamwright.quantity import Quantity, show, show_band
 from foamwright.questions import balance
@@ -102,6 +104,17 @@ def places_of(place: Place, count: int) -> tuple[Point, ...]:
     if count > 1 and y != 0.0:
         return ((x, y, z), (x, -y, z))
     return ((x, y, z),)
+
+
+def lying(item: AnyItem, case: Case) -> AnyItem:
+    """Return an item with the height its pocket gives it, where none is written."""
+    if item.at is None or item.at.z is not None:
+        return item
+    heights = [p.box.middle[2] for p in case.computed.fit.pockets if p.item == item.name]
+    if not heights or heights[0] is None:
+        return item
+    z = Quantity(value=heights[0], spread=None, dimension="length", text="flush")
+    return item.model_copy(update={"at": item.at.model_copy(update={"z": z})})
 
 
 def part_of(item: AnyItem) -> Part | None:
@@ -181,12 +194,39 @@ def notes_of(case: Case, settings: Settings) -> tuple[str, ...]:
     )
 
 
+def holes_of(case: Case) -> tuple[Hole, ...]:
+    """Return the pockets as they are drawn."""
+    return tuple(
+        Hole(low=corner_of(pocket.low), high=corner_of(pocket.high))
+        for pocket in case.computed.fit.pockets
+    )
+
+
+def corner_of(point: tuple[float, float, float]) -> Point:
+    """Return a point in millimetres."""
+    x, y, z = point
+    return (x * MM, y * MM, z * MM)
+
+
+def rods_of(case: Case) -> tuple[RodLine, ...]:
+    """Return the rods whose ends are told, both of a pair."""
+    found = []
+    for rod in case.plane.items:
+        if not isinstance(rod, Rod) or rod.starts is None or rod.ends is None:
+            continue
+        ends = [(mm(place.x), mm(place.y), mm(place.z)) for place in (rod.starts, rod.ends)]
+        for side in (1.0, -1.0)[: 2 if rod.count == 2 else 1]:
+            start, end = ((x, side * y, z) for x, y, z in ends)
+            found.append(RodLine(start=start, end=end, diameter=mm(rod.diameter)))
+    return tuple(found)
+
+
 def sheet_of(case: Case, settings: Settings) -> Sheet:
     """Return everything that is on the drawing."""
     computed: ComputablePlane = case.computed
     airframe = computed.plane.airframe
     items = [item for item in case.plane.items if item.kind not in LOOSE]
-    parts = [(item, part_of(item)) for item in items]
+    parts = [(item, part_of(lying(item, case))) for item in items]
     return Sheet(
         name=case.plane.name,
         notes=notes_of(case, settings),
@@ -196,6 +236,8 @@ def sheet_of(case: Case, settings: Settings) -> Sheet:
         discs=discs_of(case),
         centre=tuple(middle(column) for column in computed.masses.centre.T),  # type: ignore[arg-type]
         strips=strips_of(case),
+        holes=holes_of(case),
+        rods=rods_of(case),
         unplaced=tuple(item.name for item, part in parts if part is None),
     )
 

@@ -239,7 +239,8 @@ def one_view(sheet: Sheet, view: d.View, size: float) -> list[str]:
         drawn.append(d.drawn_hinges(sheet, view, size))
     if view.name == "side":
         drawn.append(d.drawn_thrust(sheet, view, size))
-    drawn += [d.drawn_discs(sheet, view, size), d.drawn_parts(sheet, view, size)]
+    drawn += [d.drawn_discs(sheet, view, size), d.drawn_rods(sheet, view, size)]
+    drawn += [d.drawn_parts(sheet, view, size), d.drawn_holes(sheet, view, size)]
     return [*drawn, marks.balance(view.seen(sheet.centre), size)]
 
 

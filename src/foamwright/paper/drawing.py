@@ -94,6 +94,38 @@ def drawn_parts(sheet: Sheet, view: View, size: float) -> str:
     return group(boxes, class_="parts")
 
 
+def drawn_holes(sheet: Sheet, view: View, size: float) -> str:
+    """Return the pockets as dashed outlines around their parts."""
+    pen: Pen = {
+        "fill": "none",
+        "stroke": INK,
+        "stroke_width": THIN * size,
+        "stroke_dasharray": f"{number(1.6 * size)} {number(size)}",
+    }
+    found = []
+    for hole in sheet.holes:
+        (x0, y0), (x1, y1) = view.seen(hole.low), view.seen(hole.high)
+        found.append(polygon([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], **pen))
+    return group(found, class_="pockets")
+
+
+def drawn_rods(sheet: Sheet, view: View, size: float) -> str:
+    """Return rods as bars as wide as they are, never too thin to see."""
+    return group(
+        [
+            line(
+                view.seen(rod.start),
+                view.seen(rod.end),
+                stroke=INK,
+                stroke_width=max(rod.diameter, 2.0 * THIN * size),
+                stroke_linecap="butt",
+            )
+            for rod in sheet.rods
+        ],
+        class_="rods",
+    )
+
+
 def drawn_hinges(sheet: Sheet, view: View, size: float) -> str:
     """Return the lines around the control surfaces."""
     lines = [

@@ -89,6 +89,24 @@ class Disc:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Hole:
+    """A pocket: a box with its least and greatest corner [mm]."""
+
+    low: Point
+    high: Point
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class RodLine:
+    """A rod from end to end."""
+
+    start: Point
+    end: Point
+    diameter: float
+    """[mm]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Strip:
     """One row under the top view: something along x with its ends."""
 
@@ -120,3 +138,7 @@ class Sheet:
     strips: tuple[Strip, ...]
     unplaced: tuple[str, ...] = ()
     """Parts without a place."""
+    holes: tuple[Hole, ...] = ()
+    """Pockets."""
+    rods: tuple[RodLine, ...] = ()
+    """Rods with ends."""
