@@ -1,12 +1,15 @@
 """Pages of templates as SVG."""
 
+import itertools
 from xml.etree import ElementTree as ET
 
 import pytest
 
 from foamwright.paper.template_pages import (
     PENS,
+    ROW,
     RULERS,
+    clear,
     fitted,
     list_page,
     longest,
@@ -63,6 +66,30 @@ def test_points_are_placed_without_stretching() -> None:
     tile = tiles(PLATE, "a4")[0]
     a, b = placed((0.0, 0.0), tile), placed((120.0, 40.0), tile)
     assert (b[0] - a[0], a[1] - b[1]) == pytest.approx((120.0, 40.0))
+
+
+def test_words_of_pockets_over_each_other_stay_apart() -> None:
+    """Three pockets in one place: three depths on three rows, each of them readable."""
+    square = ((20.0, 10.0), (50.0, 10.0), (50.0, 30.0), (20.0, 30.0))
+    pockets = tuple(
+        Outline(kind="pocket", points=square, label=f"{n}: {n}.5 deep, from the top")
+        for n in (1, 2, 3)
+    )
+    plate = Template(name="plate", title="A plate", outlines=pockets)
+    for picture in (tile_page(plate, tiles(plate, "a4")[0], "a4", "Kite"), whole((plate,), "K")):
+        root = ET.fromstring(picture)  # noqa: S314 - our own
+        rows = sorted(float(e.get("y") or "nan") for e in root.iter() if "deep" in (e.text or ""))
+        assert len(rows) == 3
+        assert min(b - a for a, b in itertools.pairwise(rows)) >= ROW - 0.01
+
+
+def test_words_with_room_stay_where_they_are() -> None:
+    """Beside or below others nothing moves; over another the nearest free place is taken."""
+    taken = [(0.0, 0.0, 10.0, 4.0)]
+    assert clear((10.0, 1.0, 20.0, 5.0), taken) == 1.0
+    assert clear((0.0, 4.0, 10.0, 8.0), taken) == 4.0
+    assert clear((0.0, 3.5, 10.0, 7.5), taken) == pytest.approx(4.0, abs=ROW / 4.0)
+    assert clear((0.0, -3.5, 10.0, 0.5), taken) == pytest.approx(-4.0, abs=ROW / 4.0)
 
 
 def test_kinds_differ_without_colour() -> None:

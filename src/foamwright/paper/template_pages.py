@@ -25,6 +25,12 @@ FACE = "Libertinus Serif, serif"
 SMALL, PLAIN, LARGE = 2.6, 3.4, 5.2
 """Sizes of words [mm]."""
 
+ROW = SMALL * 1.25
+"""Height of a row of small words [mm]."""
+
+Box = tuple[float, float, float, float]
+"""Left, top, right and bottom on a page [mm]."""
+
 CROSS = 4.0
 """Half the size of a registration cross [mm]."""
 
@@ -74,10 +80,23 @@ def path(points: list[Point]) -> str:
     return "M" + " L".join(f"{number(x)} {number(y)}" for x, y in points)
 
 
-def drawn(outline: Outline, tile: Tile) -> list[str]:
-    """Return what a tile shows of an outline, and its words where their place is on it."""
+def drawn(outlines: tuple[Outline, ...], tile: Tile) -> list[str]:
+    """Return what a tile shows of some outlines, and their words where their place is on it."""
+    lines: list[str] = []
+    said: list[str] = []
+    taken: list[Box] = []
+    for outline in outlines:
+        found = lines_of(outline, tile)
+        lines += found
+        if outline.label and found:
+            said += label_of(outline, tile, taken)
+    return lines + said
+
+
+def lines_of(outline: Outline, tile: Tile) -> list[str]:
+    """Return the lines a tile shows of an outline."""
     width, dashes = PENS[outline.kind]
-    found = [
+    return [
         element(
             "path",
             d=path([placed(point, tile) for point in piece]),
@@ -89,17 +108,44 @@ def drawn(outline: Outline, tile: Tile) -> list[str]:
         )
         for piece in pieces(outline, tile)
     ]
+
+
+def label_of(outline: Outline, tile: Tile, taken: list[Box]) -> list[str]:
+    """Return the words of an outline at its middle, clear of words already there.
+
+    `taken` gets their place: a depth printed over another depth is read wrong at the bench.
+    """
     xs, ys = zip(*outline.points, strict=True)
     middle = ((min(xs) + max(xs)) / 2.0, (min(ys) + max(ys)) / 2.0)
-    if outline.label and found and shows(tile, middle):
-        x, y = placed(middle, tile)
-        rows = outline.label.split("\n")
-        # What opens to the other side is told lower down: two may lie over each other.
-        lower = 3.5 if outline.kind == "hidden pocket" else 0.0 if outline.closed else -2.0
-        for number_of, said in enumerate(rows):
-            drop = (number_of - (len(rows) - 1) / 2.0) * SMALL * 1.25 + SMALL * 0.35 + lower
-            found.append(words(said, (x, y + drop), SMALL, text_anchor="middle"))
-    return found
+    if not shows(tile, middle):
+        return []
+    x, y = placed(middle, tile)
+    y -= 0.0 if outline.closed else 2.0
+    rows = outline.label.split("\n")
+    tall = len(rows) * ROW
+    half = max(width_of(said, SMALL * 0.8) for said in rows) / 2.0
+    top = clear((x - half, y - tall / 2.0, x + half, y + tall / 2.0), taken)
+    taken.append((x - half, top, x + half, top + tall))
+    return [
+        words(said, (x, top + index * ROW + SMALL * 0.85), SMALL, text_anchor="middle")
+        for index, said in enumerate(rows)
+    ]
+
+
+def clear(box: Box, taken: list[Box]) -> float:
+    """Return the top of a box moved down or up, the nearest way, until it covers no other."""
+    left, top, right, bottom = box
+
+    def free(shift: float) -> bool:
+        return all(
+            right <= a or left >= c or bottom + shift <= b or top + shift >= d
+            for a, b, c, d in taken
+        )
+
+    step = 0.0
+    while not (free(step) or free(-step)):
+        step += ROW / 4.0
+    return top + (step if free(step) else -step)
 
 
 def cross(at: Point) -> list[str]:
@@ -155,8 +201,7 @@ def tile_page(template: Template, tile: Tile, paper: str, title: str) -> str:
             **field,  # type: ignore[arg-type]
         ),
     ]
-    for outline in template.outlines:
-        parts += drawn(outline, tile)
+    parts += drawn(template.outlines, tile)
     if len(tile.joins()) > 0:
         for at in tile.crosses():
             parts += cross(placed(at, tile))
@@ -264,8 +309,7 @@ def whole(templates: tuple[Template, ...], title: str) -> str:
             height=y1 - y0 + 2 * ROOM_AROUND,
         )
         body = [words(template.title, (MARGIN, MARGIN + HEAD - 3.0), PLAIN)]
-        for outline in template.outlines:
-            body += drawn(outline, tile)
+        body += drawn(template.outlines, tile)
         shift = f"translate({number(gap - MARGIN)} {number(y - MARGIN)})"
         parts.append(group(body, id=template.name, transform=shift))
         y += HEAD + tile.height + gap
