@@ -316,6 +316,8 @@ def test_a_pressed_key_ends_it_with_130(tmp_path: Path) -> None:
         stderr=subprocess.PIPE,
         cwd=ROOT,
         text=True,
+        # Started in the background, a shell has the key ignored, and children inherit that.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509
     )
     assert process.stdout is not None
     while "tail aft" not in process.stdout.readline():
