@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
+from urllib.parse import urlencode
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.requests import Request
@@ -10,6 +11,10 @@ from starlette.responses import HTMLResponse
 
 HERE = Path(__file__).parent
 STATIC = HERE / "static"
+
+
+PLACES = (("/", "The plane"), ("/order", "Build order"))
+"""The leaves of a plane's notebook: where, and what they are called."""
 
 
 @lru_cache(maxsize=1)
@@ -33,6 +38,12 @@ def dressed(
     request: Request, template: str, told: Mapping[str, object], *, status: int = 200
 ) -> HTMLResponse:
     """Return a whole page."""
-    base = {"lan": getattr(request.app.state, "lan", None), "here": request.url.path}
+    variant = request.query_params.get("variant")
+    base = {
+        "lan": getattr(request.app.state, "lan", None),
+        "here": request.url.path,
+        "leaves": PLACES,
+        "looking": "?" + urlencode({"variant": variant}) if variant else "",
+    }
     page = fragment(template, {**base, **told})
     return HTMLResponse(page, status_code=status, headers={"cache-control": "no-store"})

@@ -1,36 +1,21 @@
 """The main leaf: the drawing, the questions beside it, all that is written below."""
 
-from collections.abc import Callable, Mapping
-from functools import partial
+from collections.abc import Mapping
 
-from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from foamwright.page import answers, edits
+from foamwright.page.asking import Told, desk_of, posting, variant_of
 from foamwright.page.desk import Desk, Reading, Sight
 from foamwright.page.dress import dressed, fragment
 from foamwright.page.inputs import groups
-from foamwright.page.refusals import body_of
 from foamwright.page.sketch import movables, moved, outline, sketch
 from foamwright.plane.findings import KINDS_OF_ITEMS
 from foamwright.problems import CallProblem, InputProblem
 from foamwright.questions.case import Case
 from foamwright.questions.register import QUESTIONS
-
-Told = dict[str, object]
-
-
-def desk_of(request: Request) -> Desk:
-    """Return the desk this page stands on."""
-    desk: Desk = request.app.state.desk
-    return desk
-
-
-def variant_of(request: Request) -> str | None:
-    """Return which variant a page is asked for."""
-    return request.query_params.get("variant") or None
 
 
 def fields(seen: Sight | Reading) -> str:
@@ -152,17 +137,6 @@ def checked(desk: Desk, body: Mapping[str, object]) -> Told:
         except InputProblem as problem:
             return {"findings": [{"key": f.key, "what": f.sentence()} for f in problem.findings]}
         return {"findings": []}
-
-
-def posting(work: Callable[[Desk, Mapping[str, object]], Told]) -> Callable[..., object]:
-    """Return an endpoint that takes JSON, works in a thread and answers JSON."""
-
-    async def endpoint(request: Request) -> Response:
-        body = await body_of(request)
-        told = await run_in_threadpool(partial(work, desk_of(request), body))
-        return JSONResponse(told)
-
-    return endpoint
 
 
 ROUTES = [

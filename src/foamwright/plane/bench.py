@@ -15,7 +15,7 @@ from foamwright.plane.findings import SHAPES, listed, nearest, short
 from foamwright.plane.positions import line_of, lines_of
 from foamwright.plane.toml_text import parsed, text_of
 from foamwright.plane.whole_files import digest_of, replace
-from foamwright.problems import Finding, PlaneFileProblem, WriteProblem
+from foamwright.problems import CallProblem, Finding, PlaneFileProblem, WriteProblem
 from foamwright.quantity import Quantity
 
 FILE_NAME = "bench.toml"
@@ -153,6 +153,23 @@ def with_record(text: str, record: Record) -> str:
     return (text.rstrip() or HEADER.rstrip()) + end * 2 + block.replace("\n", end)
 
 
+def without_step(text: str, name: str) -> str:
+    """Return a text of bench notes without the newest record of a step, all else as it was."""
+    import tomlkit  # noqa: PLC0415 - only for writing
+
+    document = tomlkit.parse(text)
+    entries = document.get("steps", [])
+    at = max((at for at, entry in enumerate(entries) if entry.get("step") == name), default=None)
+    if at is None:
+        raise CallProblem(
+            f"'{name}' is not recorded in the bench notes", expected="what the plane shows stays"
+        )
+    del entries[at]
+    if not entries:
+        del document["steps"]
+    return tomlkit.dumps(document)
+
+
 def append(folder: Path, record: Record, read: Notes | None = None) -> Notes:
     """Add one record to the bench notes of a plane's folder and return them as they are now.
 
@@ -160,7 +177,19 @@ def append(folder: Path, record: Record, read: Notes | None = None) -> Notes:
     changed the file since. Comments are kept, and the file is written whole or not at all.
     """
     known = load(folder) if read is None else read
-    new = with_record(known.text, record)
+    return put(known, with_record(known.text, record))
+
+
+def take_back(known: Notes, name: str) -> Notes:
+    """Take the newest record of a step out of the bench notes and return them as they are now.
+
+    Raises CallProblem where there is none, and WriteProblem if somebody changed the file since.
+    """
+    return put(known, without_step(known.text, name))
+
+
+def put(known: Notes, new: str) -> Notes:
+    """Write a new text of the bench notes over the one that is known, whole or not at all."""
     bench = validated(new, known.file)
     now = text_of(known.file) if known.file.exists() else ""
     if digest_of(now) != known.digest:
