@@ -3,6 +3,7 @@
 import tomllib
 from collections.abc import Callable
 
+import pypdfium2
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
@@ -70,3 +71,31 @@ def test_a_bench_note_written_elsewhere_is_told(server: Server, leaf: Callable[.
     (server.folder / "bench.toml").write_text(text, encoding="utf-8")
     page.wait_for_selector(f'.step.done[data-step="{name}"]')
     assert "changed elsewhere" in page.inner_text("#said")
+
+
+@SIZES
+@SCHEMES
+def test_the_field_card(
+    server: Server, leaf: Callable[..., Page], size: dict[str, int], scheme: str
+) -> None:
+    """Mass, balance, throws, launch, speeds, charge, cautions; sound on both screens."""
+    page = leaf(f"{server.url}field", size, scheme=scheme)
+    titles = page.locator(".part h2").all_inner_texts()
+    assert titles == ["Balance", "Throws", "Launch", "In the air", "Pack"]
+    assert page.locator(".care li").count() >= 3
+    sound(page, size)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_field_card_prints_on_one_page(
+    server: Server, leaf: Callable[..., Page], paper: str
+) -> None:
+    """With a margin of 1 cm, all cautions on it."""
+    page = leaf(f"{server.url}field")
+    margin = dict.fromkeys(("top", "bottom", "left", "right"), "1cm")
+    printed = page.pdf(format=paper, margin=margin)  # type: ignore[arg-type]  # a plain dict
+    document = pypdfium2.PdfDocument(printed)
+    assert len(document) == 1
+    text = document[0].get_textpage().get_text_bounded()
+    assert "turn back" in text
+    assert "No legal advice" in text

@@ -51,6 +51,8 @@ def figure_told(figure: Figure, units: str, currency: str, *, ticks: bool = Fals
         "label": figure.label,
         "value": show(figure.value, figure.dimension, units, currency),
         "band": show_band(figure.low, figure.high, figure.dimension, units, currency=currency),
+        "low": show(figure.low, figure.dimension, units, currency),
+        "high": show(figure.high, figure.dimension, units, currency),
         "wanted": wanted_words(figure, units, currency),
         "chart": band(figure, units, currency, ticks=ticks),
     }

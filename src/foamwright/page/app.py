@@ -8,14 +8,14 @@ from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
 from foamwright.jobs.ask import Settings
-from foamwright.page import build, fresh, notebook
+from foamwright.page import build, field, fresh, notebook
 from foamwright.page.desk import Desk
 from foamwright.page.dress import STATIC
 from foamwright.page.guard import Door, Guard
 from foamwright.page.lan import Invitation
 from foamwright.page.refusals import HANDLERS
 
-LEAVES = (notebook, fresh, build)
+LEAVES = (notebook, fresh, build, field)
 """Every leaf of the notebook; each has its ROUTES."""
 
 

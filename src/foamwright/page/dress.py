@@ -13,7 +13,7 @@ HERE = Path(__file__).parent
 STATIC = HERE / "static"
 
 
-PLACES = (("/", "The plane"), ("/order", "Build order"))
+PLACES = (("/", "The plane"), ("/order", "Build order"), ("/field", "Field card"))
 """The leaves of a plane's notebook: where, and what they are called."""
 
 
