@@ -95,7 +95,7 @@ def test_a_wrong_sensor_is_named_where_nothing_is_missing() -> None:
     found = sensor_scale(steady(4.0), Facts(charge_put_back=1.23 * 1600.0))
     assert found is not None
     assert "reads low" in found.what
-    assert "1.23" in found.check_first
+    assert "1.23" in found.check_first[0]
 
 
 def test_a_sensor_that_agrees_is_left_alone() -> None:

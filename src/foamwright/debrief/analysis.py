@@ -1,14 +1,12 @@
 """Read one flight: its segments, the wind, what the aeroplane did, and what cannot be said."""
 
-import numpy as np
+from collections.abc import Callable
 
-from foamwright.debrief.energy import charge_used, pack_resistance, sensor_scale
-from foamwright.debrief.outcome import Analysis, Facts, Figure, Observation, Wind
-from foamwright.debrief.polar import drag_area, glide_ratio, top_speed
+from foamwright.debrief.energy import read_energy
+from foamwright.debrief.outcome import Analysis, Facts, Figure, Observation, Share, Wind
+from foamwright.debrief.polar import read_polar
 from foamwright.debrief.recording import Recording
-from foamwright.debrief.segments import find_segments
-from foamwright.debrief.wind import airspeed, find_wind
-from foamwright.physics.arrays import Grid
+from foamwright.debrief.scene import Scene, scene_of
 
 TENTH = 1.2815515655446004
 """Standard deviations from the middle of a normal to its 10 % and 90 % points."""
@@ -24,50 +22,26 @@ WORDS = {
 }
 """Label and SI unit of what is observed."""
 
+READERS: tuple[Callable[[Scene], Share], ...] = (read_polar, read_energy)
+"""Each reads one subject off a flight; a new subject is a new module and a line here."""
 
-def analyse(recording: Recording, facts: Facts) -> Analysis:
+
+def analyse(recording: Recording, facts: Facts, fast: Recording | None = None) -> Analysis:
     """Return everything that is read off one flight; what cannot be is said, never guessed."""
-    wind, unsaid = find_wind(recording)
-    flown = airspeed(recording, wind)
-    segments = find_segments(recording, flown)
-    seen, missing = _speeds(recording, facts, wind, flown)
-    resistance = pack_resistance(recording)
-    if resistance is not None and segments:
-        whole = f"whole log from {recording.time[0]:.0f} s"
-        seen += (
-            Observation(
-                name="pack_resistance", value=resistance.value, sd=resistance.sd, segment=whole
-            ),
-        )
-    charge, remark = charge_used(recording, facts), sensor_scale(recording, facts)
-    figures = (*(_figure(one) for one in seen), *(() if charge is None else (charge,)))
+    scene, unsaid = scene_of(recording, facts, fast)
+    shares = [read(scene) for read in READERS]
+    seen = tuple(one for share in shares for one in share.observations)
+    figures = tuple(_figure(one) for one in seen if one.name in WORDS)
+    told = tuple(one for share in shares for one in share.figures)
+    missing = tuple(word for share in shares for word in share.not_said)
     return Analysis(
-        segments=segments,
-        wind=wind,
-        figures=(*_air(wind), *figures),
-        findings=() if remark is None else (remark,),
+        segments=scene.segments,
+        wind=scene.wind,
+        figures=(*_air(scene.wind), *figures, *told),
+        findings=tuple(one for share in shares for one in share.findings),
         not_said=tuple(word for word in (*_holes(recording), unsaid, *missing) if word),
         observations=seen,
     )
-
-
-def _speeds(
-    recording: Recording, facts: Facts, wind: Wind | None, flown: Grid | None
-) -> tuple[tuple[Observation, ...], tuple[str, ...]]:
-    """Return what dashes and glides show, and what they cannot."""
-    if flown is None or not np.isfinite(flown).any():
-        return (), ("speeds through the air: they need the wind or a measured airspeed",)
-    segments = find_segments(recording, flown)
-    fast = top_speed(recording, flown, wind, segments)
-    glides = glide_ratio(recording, flown, wind, segments)
-    missing = []
-    if not fast:
-        missing.append("the top speed: no level full throttle stretch of 3 s without a hole")
-    if not glides:
-        missing.append("the glide ratio: no settled throttle-off stretch of 3 s without a hole")
-    areas = (drag_area(glide, speed, facts) for glide, speed in glides)
-    seen = (*fast, *(glide for glide, _ in glides), *(area for area in areas if area is not None))
-    return seen, tuple(missing)
 
 
 def _holes(recording: Recording) -> tuple[str, ...]:

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from foamwright.debrief.outcome import Facts, Figure, Remark
+from foamwright.debrief.outcome import Facts, Figure, Observation, Remark, Share
 from foamwright.debrief.read_off import counted, integrated
 from foamwright.debrief.recording import Recording
+from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
 
 TENTH = 1.2815515655446004
@@ -29,6 +30,28 @@ class PackResistance:
     """[ohm]."""
     sd: float
     """[ohm]."""
+
+
+def read_energy(scene: Scene) -> Share:
+    """Return the charge, the pack's resistance and what the charger says of the sensor."""
+    resistance = pack_resistance(scene.recording)
+    charge = charge_used(scene.recording, scene.facts)
+    remark = sensor_scale(scene.recording, scene.facts)
+    seen: tuple[Observation, ...] = ()
+    if resistance is not None and scene.segments:
+        seen = (
+            Observation(
+                name="pack_resistance",
+                value=resistance.value,
+                sd=resistance.sd,
+                segment=f"whole log from {scene.recording.time[0]:.0f} s",
+            ),
+        )
+    return Share(
+        figures=() if charge is None else (charge,),
+        findings=() if remark is None else (remark,),
+        observations=seen,
+    )
 
 
 def pack_resistance(recording: Recording) -> PackResistance | None:
@@ -103,8 +126,9 @@ def sensor_scale(recording: Recording, facts: Facts) -> Remark | None:
         return Remark(
             what=f"the current sensor reads {'low' if ratio > 1.0 else 'high'}",
             because=f"{numbers}, and no rows are missing",
-            check_first=f"multiply the scale of the current sensor by {ratio:.2f}, after a second"
-            " flight says the same",
+            check_first=(
+                f"multiply the sensor's scale by {ratio:.2f}, after a second flight says the same",
+            ),
         )
     explained = (
         "the gaps explain it"
@@ -115,5 +139,5 @@ def sensor_scale(recording: Recording, facts: Facts) -> Remark | None:
         what="the logged charge is a floor; do not correct the current sensor by it",
         because=f"{numbers}, but only {100.0 * covered:.0f} % of the time was recorded:"
         f" {explained}",
-        check_first="why rows are missing, then compare with the charger once more",
+        check_first=("why rows are missing, then compare with the charger once more",),
     )

@@ -86,8 +86,8 @@ class Remark:
     """What was found."""
     because: str
     """The evidence."""
-    check_first: str
-    """Where to look first."""
+    check_first: tuple[str, ...]
+    """Where to look first, in order."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -101,7 +101,25 @@ class Observation:
     sd: float
     """One sigma, SI."""
     segment: str
-    """Name of the segment it was read from."""
+    """Name of the segment it was read from, or words for where in the log."""
+    speed: float | None = None
+    """Airspeed it belongs to where the segment does not tell it [m s^-1]."""
+    time: float | None = None
+    """How long it took where the segment does not tell it [s]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Share:
+    """What one reader adds to the analysis of a flight."""
+
+    figures: tuple[Figure, ...] = ()
+    """Numbers with bands beside those of the observations."""
+    findings: tuple[Remark, ...] = ()
+    """What wants a look."""
+    not_said: tuple[str, ...] = ()
+    """What this log cannot tell, and why."""
+    observations: tuple[Observation, ...] = ()
+    """For holding the model against; those the analysis has words for become figures too."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

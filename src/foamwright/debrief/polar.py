@@ -2,8 +2,9 @@
 
 import numpy as np
 
-from foamwright.debrief.outcome import Facts, Observation, Segment, Wind
+from foamwright.debrief.outcome import Facts, Observation, Segment, Share, Wind
 from foamwright.debrief.recording import Recording
+from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
 
 SETTLED = 1.5
@@ -12,6 +13,25 @@ LEAST = 1.5
 """Shorter settled stretches are not read [s]."""
 GUSTS = 0.5
 """How far the mean of a short stretch strays by gusts [m s^-1]; common practice, no source."""
+
+
+def read_polar(scene: Scene) -> Share:
+    """Return what dashes and glides show, and what they cannot."""
+    flown = scene.airspeed
+    if flown is None or not np.isfinite(flown).any():
+        return Share(
+            not_said=("speeds through the air: they need the wind or a measured airspeed",)
+        )
+    fast = top_speed(scene.recording, flown, scene.wind, scene.segments)
+    glides = glide_ratio(scene.recording, flown, scene.wind, scene.segments)
+    missing = []
+    if not fast:
+        missing.append("the top speed: no level full throttle stretch of 3 s without a hole")
+    if not glides:
+        missing.append("the glide ratio: no settled throttle-off stretch of 3 s without a hole")
+    areas = (drag_area(glide, speed, scene.facts) for glide, speed in glides)
+    seen = (*fast, *(glide for glide, _ in glides), *(area for area in areas if area is not None))
+    return Share(observations=seen, not_said=tuple(missing))
 
 
 def top_speed(

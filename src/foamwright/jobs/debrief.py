@@ -105,7 +105,7 @@ def figure_of(reading: Reading) -> Figure:
 
 def told_by_log(file: Path, log: FlightLog, card: Sequence[Reading], facts: Facts) -> Told:
     """Return what a log and the card beside it tell; what stands on the card goes first."""
-    found = analysed(log.recording, facts)
+    found = analysed(log.recording, facts, log.fast)
     own = {reading.name for reading in card}
     seen = (*card, *(one for one in found.readings if one.name not in own))
     figures = [figure_of(one) for one in card if one.name not in TOLD_BETTER]

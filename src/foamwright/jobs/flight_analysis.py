@@ -121,8 +121,10 @@ def readings_of(recording: Recording, found: Analysis) -> tuple[Reading, ...]:
     readings = []
     for one in found.observations:
         part = parts.get(one.segment)
-        speed = None
-        if part is not None and flown is not None:
+        speed, time = one.speed, one.time
+        if time is None and part is not None:
+            time = part.end - part.start
+        if speed is None and part is not None and flown is not None:
             inside = (recording.time >= part.start) & (recording.time <= part.end)
             known = flown[inside & np.isfinite(flown)]
             speed = float(np.median(known)) if known.size else None
@@ -137,15 +139,15 @@ def readings_of(recording: Recording, found: Analysis) -> tuple[Reading, ...]:
                     unit="",
                     dimension=kind.dimension,
                     speed=speed if "speed" in kind.needs else None,
-                    time=part.end - part.start if part and "time" in kind.needs else None,
+                    time=time if "time" in kind.needs else None,
                 )
             )
     return tuple(readings)
 
 
-def analysed(recording: Recording, facts: Facts) -> Analysed:
-    """Return what a recording tells."""
-    found = analyse(recording, facts)
+def analysed(recording: Recording, facts: Facts, fast: Recording | None = None) -> Analysed:
+    """Return what a recording tells; `fast` has every row of its body rates."""
+    found = analyse(recording, facts, fast)
     wind = found.wind
     return Analysed(
         wind=None
@@ -158,7 +160,7 @@ def analysed(recording: Recording, facts: Facts) -> Analysed:
         ),
         figures=tuple(figure_of(one) for one in found.figures),
         findings=tuple(
-            Finding(what=one.what, because=one.because, check_first=(one.check_first,))
+            Finding(what=one.what, because=one.because, check_first=one.check_first)
             for one in found.findings
         ),
         not_said=found.not_said,
