@@ -17,6 +17,7 @@ from foamwright.plane.document import (
 )
 from foamwright.plane.edits import LISTS, REMOVE, index_in
 from foamwright.plane.positions import lines_of
+from foamwright.plane.rows import are_rows, laid_out, relisted
 from foamwright.plane.toml_text import parsed, text_of
 from foamwright.plane.whole_files import digest_of, replace
 from foamwright.problems import CallProblem, Finding, PlaneFileProblem, WriteProblem
@@ -46,13 +47,16 @@ def keep(loaded: LoadedPlane, changes: Mapping[str, object], variant: str | None
     else:
         table = variant_of(document, variant, loaded.file)
         for key, value in changes.items():
-            table[key] = {REMOVE: True} if value is None else value
+            table[key] = {REMOVE: True} if value is None else laid_out(value)
     replace_checked(loaded, tomlkit.dumps(document), variant)
 
 
 def put(document: object, key: str, value: object) -> None:
     """Set, add or take away one key, or one whole entry of a list."""
     head, _, last = key.rpartition(".")
+    if isinstance(value, list) and are_rows(value):
+        put_rows(document, key, value)
+        return
     if head.rpartition(".")[2] not in LISTS:
         written(document, key, value)
         return
@@ -68,10 +72,23 @@ def put(document: object, key: str, value: object) -> None:
 
         entry = tomlkit.table()
         for name, inner in {"name": last, **value}.items():
-            entry.add(name, inner)
+            entry.add(name, laid_out(inner))
         place.append(entry)
     else:
         raise CallProblem(f"there is a '{last}' already", expected="give it another name")
+
+
+def put_rows(document: object, key: str, rows: list[Mapping[str, object]]) -> None:
+    """Write a list of small tables, over the one that is there where there is one."""
+    place = document
+    *way, last = key.split(".")
+    for part in way:
+        place = opened(place, part, key)
+    there = place.get(last) if isinstance(place, Mapping) else None
+    if isinstance(there, list):
+        relisted(there, rows)
+    else:
+        written(document, key, laid_out(rows))
 
 
 def variant_of(document: object, variant: str, file: Path) -> MutableMapping[str, object]:
