@@ -13,7 +13,7 @@ HELD = {
 HEAD = """# Sources
 
 Every formula and figure names one of these keys in its docstring under `Source`. Written by
-`make names` from `src/foamwright/sources.py`; change it there. The last column says how we hold
+`make names` from `src/foamwright/sources/`; change it there. The last column says how we hold
 the source: what is from memory is said to be.
 
 | key | source | taken | held |

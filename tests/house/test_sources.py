@@ -12,7 +12,7 @@ TESTS = Path(__file__).parent.parent
 
 def everything_else() -> str:
     """Return all text in which a source may be cited."""
-    files = [path for path in SOURCE.rglob("*.py") if path != SOURCE / "sources.py"]
+    files = [path for path in SOURCE.rglob("*.py") if path.parent != SOURCE / "sources"]
     for folder, pattern in ((SOURCE, "*.toml"), (TESTS, "*.py"), (TESTS, "*.toml")):
         files += folder.rglob(pattern)
     for pattern in ("*.md", "*.py"):

@@ -1,22 +1,12 @@
 """Every published source once: what it is, what was taken from it, how we hold it."""
 
-from dataclasses import dataclass
-from typing import Literal
+from foamwright.sources.measuring import MEASURING
+from foamwright.sources.source import Source
 
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Source:
-    """One published source."""
-
-    citation: str
-    """Author, title, place, year."""
-    taken: str
-    """What the project took from it."""
-    held: Literal["read", "abstract", "second-hand", "memory", "own"]
-    """How we know it; 'memory' and 'second-hand' are to be checked before they are printed."""
-
+__all__ = ["SOURCES", "Source"]
 
 SOURCES: dict[str, Source] = {
+    **MEASURING,
     "own-derivation": Source(
         citation="foamwright, derived in the code beside it",
         taken="algebra",

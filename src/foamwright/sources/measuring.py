@@ -1,0 +1,30 @@
+"""Sources on measuring: paper of known size, photographs, what is made of uncertain numbers."""
+
+from foamwright.sources.source import Source
+
+MEASURING: dict[str, Source] = {
+    "iso-216": Source(
+        citation="ISO 216, Writing paper and certain classes of printed matter: trimmed sizes, A "
+        "and B series, 2007",
+        taken="A4 is 210 by 297 mm; sides of 150 to 600 mm may be 2 mm off",
+        held="memory",
+    ),
+    "asme-y14-1": Source(
+        citation="ANSI/ASME Y14.1, Decimal inch drawing sheet size and format, 1995",
+        taken="size A, letter paper: 8.5 by 11 in",
+        held="memory",
+    ),
+    "jcgm-100": Source(
+        citation="JCGM 100, Evaluation of measurement data: guide to the expression of uncertainty "
+        "in measurement, 2008",
+        taken="linear propagation of standard uncertainties (5.1, 5.2); limits alone as a "
+        "rectangular distribution (4.3.7)",
+        held="memory",
+    ),
+    "hartley-1997": Source(
+        citation="R. I. Hartley, In defense of the eight-point algorithm, IEEE Trans. Pattern "
+        "Analysis and Machine Intelligence 19 (1997) 580",
+        taken="points normalised before a direct linear transform",
+        held="memory",
+    ),
+}
