@@ -1,14 +1,14 @@
 """What a flight told: read the log, say what it shows, learn from it, keep it if told to."""
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from foamwright.debrief.card import card_of
 from foamwright.debrief.flight_log import FlightLog
 from foamwright.debrief.judging import Expected
-from foamwright.debrief.outcome import Facts
+from foamwright.debrief.outcome import Facts, Segment
 from foamwright.debrief.read_off import Reading, readings_of
 from foamwright.debrief.reading import read_log
 from foamwright.jobs.ask import SCHEMA, figure_json
@@ -59,6 +59,8 @@ class Told:
     figures: tuple[Figure, ...]
     findings: tuple[Finding, ...]
     not_said: tuple[str, ...]
+    segments: tuple[Segment, ...] = ()
+    """Stretches of one kind of flying, in the order they were flown."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -124,6 +126,7 @@ def told_by_log(file: Path, log: FlightLog, card: Sequence[Reading], facts: Fact
         figures=tuple(figures),
         findings=found.findings,
         not_said=(*log.not_said, *found.not_said),
+        segments=found.segments,
     )
 
 
@@ -191,13 +194,21 @@ def taught_by(loaded: LoadedPlane, flights: Sequence[Told]) -> tuple[Change, ...
     return taught[-1].changes if taught else ()
 
 
-def debrief(path: Path, logs: Sequence[Path], wishes: Wishes) -> Debriefed:
-    """Return what flights told of the plane at a path; kept with it where that is wished."""
+def debrief(
+    path: Path, logs: Sequence[Path], wishes: Wishes, step: Callable[[str], None] = lambda _: None
+) -> Debriefed:
+    """Return what flights told of the plane at a path; kept with it where that is wished.
+
+    `step` is told what is being done.
+    """
     loaded = load(path)
+    step("reading the flight")
     flights = read_all(loaded, logs, wishes)
+    step("asking what it teaches of the plane")
     belief = taught_by(loaded, flights)
     written: tuple[Path, ...] = ()
     if wishes.accept:
+        step("keeping it and learning from it")
         written = accepted(loaded, flights)
     return Debriefed(
         plane=loaded.plane.name,

@@ -7,7 +7,7 @@ import numpy as np
 
 from foamwright.debrief import outcome
 from foamwright.debrief.analysis import analyse
-from foamwright.debrief.outcome import Analysis, Facts
+from foamwright.debrief.outcome import Analysis, Facts, Segment
 from foamwright.debrief.read_off import Reading
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.wind import airspeed
@@ -76,6 +76,8 @@ class Analysed:
     not_said: tuple[str, ...]
     readings: tuple[Reading, ...]
     """What the model can be held against."""
+    segments: tuple[Segment, ...] = ()
+    """Stretches of one kind of flying, in the order they were flown."""
 
 
 def middle(values: Samples) -> float:
@@ -165,4 +167,5 @@ def analysed(recording: Recording, facts: Facts, fast: Recording | None = None) 
         ),
         not_said=found.not_said,
         readings=readings_of(recording, found),
+        segments=found.segments,
     )

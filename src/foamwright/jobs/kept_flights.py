@@ -67,11 +67,14 @@ def copied(file: Path, to: Path) -> None:
 
 def remembered(folder: Path, keeping: Keeping) -> Path | None:
     """Write what was said of columns beside the flights; return the file where there was any."""
-    if not keeping.takes:
-        return None
+    return remember(folder, keeping.header, keeping.takes) if keeping.takes else None
+
+
+def remember(folder: Path, header: Sequence[str], takes: Takes) -> Path:
+    """Write what the columns under a header are beside the flights; return the file."""
     file = folder / FOLDER / COLUMNS
     old = text_of(file) if file.exists() else ""
-    replace(file, kept_text(old, keeping.header, keeping.takes))
+    replace(file, kept_text(old, header, takes))
     return file
 
 

@@ -8,14 +8,16 @@ from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
 from foamwright.jobs.ask import Settings
-from foamwright.page import build, field, fresh, notebook
+from foamwright.page import build, field, flights, fresh, next_leaf, notebook, slow
 from foamwright.page.desk import Desk
 from foamwright.page.dress import STATIC
+from foamwright.page.errands import Errands
 from foamwright.page.guard import Door, Guard
+from foamwright.page.intake import Intake
 from foamwright.page.lan import Invitation
 from foamwright.page.refusals import HANDLERS
 
-LEAVES = (notebook, fresh, build, field)
+LEAVES = (notebook, fresh, build, flights, next_leaf, field, slow)
 """Every leaf of the notebook; each has its ROUTES."""
 
 
@@ -33,4 +35,6 @@ def app_of(
     )
     app.state.desk = Desk(path, settings)
     app.state.lan = invitation
+    app.state.errands = Errands()
+    app.state.intake = Intake()
     return app

@@ -137,3 +137,25 @@ def round_step(rough: float) -> float:
     while power * 10.0 <= rough:
         power *= 10.0
     return next(step * power for step in (1.0, 2.0, 5.0, 10.0) if step * power >= rough)
+
+
+def two_bands(before: tuple[float, float, float], after: tuple[float, float, float]) -> str:
+    """Return what was believed above what is believed now, on one scale: low, middle, high."""
+    low, high = min(before[0], after[0]), max(before[2], after[2])
+    room = (high - low) * MARGIN or abs(high) * MARGIN or 1.0
+    scale = Scale(start=low - room, reach=high - low + 2.0 * room)
+    drawn = []
+    for (start, middle, stop), top, kind in ((before, 2.0, "was"), (after, 13.0, "bar")):
+        left, right = scale.at(start), scale.at(stop)
+        drawn.append(box((left, top), (max(right - left, 2.0), 7.0), class_=kind))
+        x = scale.at(middle)
+        drawn.append(line((x, top - 1.0), (x, top + 8.0), class_=f"middle of-{kind}"))
+    return element(
+        "svg",
+        group(drawn),
+        viewBox=f"0 0 {number(WIDE)} 22",
+        preserveAspectRatio="none",
+        class_="band two",
+        aria_hidden="true",
+        focusable="false",
+    )

@@ -13,9 +13,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from foamwright.jobs.ask import Settings, case_of, opened
+from foamwright.jobs.belief import sources
 from foamwright.model.ensemble import Draws
 from foamwright.plane.document import LoadedPlane, load, plane_file
 from foamwright.plane.edits import Raw
+from foamwright.plane.flights import COLUMNS, FOLDER
 from foamwright.plane.toml_text import text_of
 from foamwright.plane.variants import overridden
 from foamwright.plane.whole_files import digest_of
@@ -97,7 +99,9 @@ class Desk:
     def revision(self) -> str:
         """Return the revision of the plane file, and what lies beside it, as they are now."""
         folder = plane_file(self.path).parent
-        return digest_of("\n".join(text_of(f) for f in sorted(folder.glob("*.toml"))))[:16]
+        files = [*sorted(folder.glob("*.toml")), *sorted((folder / FOLDER).glob("*.toml"))]
+        texts = [f"{f.name}\n{text_of(f)}" for f in files if f.name != COLUMNS]
+        return digest_of("\n".join(texts))[:16]
 
     def reading(self, variant: str | None = None) -> Reading:
         """Return what is written, in no time; raises PlaneFileProblem."""
@@ -129,6 +133,7 @@ class Desk:
         if (
             before is not None
             and before.case.learned is None
+            and not any(source.observations for source in sources(loaded))
             and only_places(before.loaded.raw, loaded.raw)
         ):
             found = case_of(loaded, before.draws.branched(), before.case.computed)

@@ -13,7 +13,13 @@ HERE = Path(__file__).parent
 STATIC = HERE / "static"
 
 
-PLACES = (("/", "The plane"), ("/order", "Build order"), ("/field", "Field card"))
+PLACES = (
+    ("/", "The plane"),
+    ("/next", "Next steps"),
+    ("/order", "Build order"),
+    ("/flights", "Flights"),
+    ("/field", "Field card"),
+)
 """The leaves of a plane's notebook: where, and what they are called."""
 
 

@@ -22,10 +22,16 @@ class Overtaken(Problem):
         self.revision = revision
 
 
+class Gone(Problem):
+    """Something that was only held in memory or among temporary files, and is not any more."""
+
+
 def status_of(problem: Problem) -> int:
     """Return the status that a problem is answered with."""
     if isinstance(problem, Overtaken | WriteProblem):
         return 409
+    if isinstance(problem, Gone):
+        return 410
     return 422 if isinstance(problem, InputProblem) else 400
 
 

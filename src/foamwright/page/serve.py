@@ -13,6 +13,7 @@ import uvicorn
 from foamwright.jobs.ask import Settings
 from foamwright.page.app import app_of
 from foamwright.page.desk import Desk
+from foamwright.page.flights import LIMITS
 from foamwright.page.guard import Door
 from foamwright.page.lan import Invitation, invited, own_addresses
 from foamwright.page.sketch import sketch
@@ -62,6 +63,7 @@ def door_for(port: int, invitation: Invitation | None) -> Door:
     return Door(
         hosts=frozenset(f"{name}:{port}" for name in names),
         token=invitation.token if invitation else "",
+        limits=LIMITS,
     )
 
 

@@ -1,7 +1,7 @@
 """The next cheap step: changes and tests, ranked by what they do for the questions."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
@@ -59,6 +59,10 @@ class NextStep:
     """Percentage points, all questions together, for a minute of effort."""
     because: str
     """Why."""
+    keys: Mapping[str, object] = field(default_factory=dict)
+    """What a change writes, as keys of the plane file."""
+    call: str = ""
+    """The command that notes the result of a test; empty where it goes into the plane file."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -152,6 +156,7 @@ def change_step(
         gain=gain,
         worth=100.0 * gain / asked,
         because=f"recomputed through all questions: {most or 'nothing moves'}",
+        keys=candidate.keys,
     )
 
 
@@ -209,6 +214,7 @@ def test_step(
         gain=gain,
         worth=100.0 * gain / effort(test.minutes, 0.0, 0.0),
         because=because,
+        call=test.call,
     )
 
 

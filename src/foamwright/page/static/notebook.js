@@ -145,5 +145,13 @@ questions.wire({ tryOut, goTo: written.goTo });
 written.wire({ edit });
 edits.wire({ changed });
 edits.watch({ changed });
+// What another leaf wants tried is tried once, on the variant it was found for.
+async function tryWhatIsWanted() {
+  const wanted = JSON.parse(sessionStorage.getItem("to-try") ?? "null");
+  sessionStorage.removeItem("to-try");
+  if (wanted?.variant === here.variant) await tryOut(wanted.keys, wanted.what);
+}
+
 if (document.querySelector(".handle")) questions.askAll();
 else renew(); // the foam is there; parts and answers follow
+tryWhatIsWanted();

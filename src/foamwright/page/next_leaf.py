@@ -1,0 +1,155 @@
+"""The leaf of the next steps: changes and tests ranked, each change to be tried on the drawing."""
+
+import dataclasses
+
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+from starlette.routing import Route
+
+from foamwright.jobs.ask import Settings
+from foamwright.jobs.next_step import Next, next_of
+from foamwright.page.answers import BY_ID
+from foamwright.page.asking import Told, desk_of, planned, variant_of
+from foamwright.page.desk import Desk
+from foamwright.page.dress import dressed, fragment
+from foamwright.page.errands import Step, Work
+from foamwright.page.slow import errands_of, state_of
+from foamwright.plane.document import plane_file
+from foamwright.quantity import show
+from foamwright.search.next_step import NextStep, StepEffect
+
+LANE = "next"
+
+SAMPLES = 512
+"""Planes like yours: all changes are computed anew, so fewer than for the answers."""
+
+FIRST = 6
+"""Steps shown at once; the others are a click away."""
+
+LEAST_MASS, LEAST_PRICE = 0.5e-3, 0.005
+"""Less is not worth telling [kg], in the plane's currency."""
+
+COMMANDS = {
+    "weigh": 'weigh {folder} PART "9.7 g"',
+    "bench PLANE balance": 'bench {folder} balance --at "251 mm"',
+    "bench PLANE thrust": (
+        'bench {folder} thrust --thrust "285 g" --current "11.2 A" --volts "11.7 V"'
+    ),
+    "bench PLANE throw": 'bench {folder} throw --speed "8 m/s" --angle "10 deg"',
+    "bench PLANE swing": (
+        'bench {folder} swing --axis roll --distance "300 mm" --length "1.2 m" --time "28.3 s" '
+        "--swings 20"
+    ),
+}
+"""How a result is noted, with made-up numbers."""
+
+
+def chance(share: float) -> str:
+    """Return a chance in words: planes of a hundred."""
+    count = round(100.0 * share)
+    if count == 100 and share < 1.0:
+        return "over 99"
+    return "under 1" if count == 0 and share > 0.0 else f"{count}"
+
+
+def effect_told(effect: StepEffect) -> Told:
+    """Return what a step does to one question."""
+    question = BY_ID.get(effect.question)
+    return {
+        "asks": question.asks if question else effect.question,
+        "before": chance(effect.before),
+        "after": chance(effect.after),
+        "better": effect.after > effect.before,
+    }
+
+
+def asked_for(step: NextStep, units: str, currency: str) -> Told:
+    """Return what a step takes."""
+    mass = ""
+    if abs(step.mass) >= LEAST_MASS:
+        mass = f"{'+' if step.mass > 0 else '−'}{show(abs(step.mass), 'mass', units)}"
+    return {
+        "minutes": f"{step.minutes:.0f} min",
+        "mass": mass,
+        "price": show(step.price, "money", units, currency) if step.price >= LEAST_PRICE else "",
+    }
+
+
+def command_of(step: NextStep, folder: str) -> str:
+    """Return the command that notes the result of a test; empty where there is none."""
+    form = COMMANDS.get(step.call, step.call.replace("PLANE", "{folder}"))
+    name = f'"{folder}"' if " " in folder else folder
+    return f"foamwright {form.replace('{folder}', name)}" if form else ""
+
+
+def step_told(step: NextStep, found: Next, folder: str) -> Told:
+    """Return one step for a template."""
+    return {
+        "do": step.do,
+        "kind": step.kind,
+        "effects": [
+            told for told in map(effect_told, step.effect) if told["before"] != told["after"]
+        ],
+        "because": step.because,
+        "worth": f"{step.worth:.2g}",
+        "keys": dict(step.keys),
+        "command": command_of(step, folder) if step.kind == "test" else "",
+        **asked_for(step, found.units, found.currency),
+    }
+
+
+def steps_told(found: Next, folder: str) -> str:
+    """Return the steps as a piece of the page."""
+    steps = [step_told(step, found, folder) for step in found.steps]
+    return fragment(
+        "next_steps.html",
+        {
+            "steps": steps,
+            "first": FIRST,
+            "samples": found.samples,
+            "seed": found.seed,
+            "seconds": f"{found.seconds:.1f}",
+        },
+    )
+
+
+def settings_of(desk: Desk, variant: str | None) -> Settings:
+    """Return how the steps are asked for."""
+    samples = min(SAMPLES, desk.settings.samples)
+    return dataclasses.replace(desk.settings, variant=variant, samples=samples)
+
+
+def trying(desk: Desk, variant: str | None) -> Work:
+    """Return the work of trying every change and test."""
+
+    def work(step: Step) -> Told:
+        step("reading the plane")
+        found = next_of(desk.path, settings_of(desk, variant), lambda do: step(f"trying: {do}"))
+        folder = plane_file(desk.path).parent.resolve().name
+        return {"html": steps_told(found, folder)}
+
+    return work
+
+
+@planned
+def page(request: Request) -> Response:
+    """Return the leaf; its steps follow."""
+    reading, variant = desk_of(request).reading(variant_of(request)), variant_of(request)
+    told = {
+        "plane": reading.loaded.plane.name,
+        "variant": variant,
+        "revision": reading.revision,
+    }
+    return dressed(request, "next.html", told)
+
+
+def begin(request: Request) -> Response:
+    """Begin to rank the steps, or tell those already ranked for the files as they are."""
+    desk, variant = desk_of(request), variant_of(request)
+    revision = desk.revision()
+    errand = errands_of(request).start(LANE, (revision, variant), trying(desk, variant))
+    return JSONResponse({**state_of(errand), "revision": revision})
+
+
+ROUTES = [Route("/next", page), Route("/next/steps", begin)]
+"""Where this leaf listens."""
