@@ -11,6 +11,8 @@ from foamwright.model.launch_setup import (
     THROTTLES,
     TOUCHES,
     TRIM_SPEED,
+    LaunchSetup,
+    Steers,
     at_setting,
     control_gains,
     control_travel,
@@ -19,11 +21,13 @@ from foamwright.model.launch_setup import (
     lighter,
     no_power,
     power_at,
+    pulling,
     release_of,
     throw_of,
     trimmed_elevator,
 )
 from foamwright.physics.drive.equilibrium import at_throttle
+from foamwright.physics.flight.launch import flown, quickest
 
 Computed = Callable[..., ComputablePlane]
 PLANES = ("anvil", "reedling", "windrow")
@@ -201,3 +205,45 @@ def test_less_mass_stalls_slower_and_is_thrown_faster(computed: Computed) -> Non
     assert found.stall_speed == pytest.approx(setup.stall_speed * ratio**0.5)
     assert found.inputs.speed == pytest.approx(setup.inputs.speed * ratio**-0.214)
     assert found.plane.inertia_roll == pytest.approx(setup.plane.inertia_roll * ratio)
+
+
+def the_other_way_round(setup: LaunchSetup) -> tuple[LaunchSetup, LaunchSetup]:
+    """Return a plane whose elevator only turns it, and its twin whose elevator turns it back."""
+    none = 0.0 * setup.air.CLde
+    plain = dataclasses.replace(setup, air=dataclasses.replace(setup.air, CLde=none))
+    travel, inputs = setup.travel, setup.inputs
+    twin = dataclasses.replace(
+        plain,
+        air=dataclasses.replace(plain.air, Cmde=-plain.air.Cmde),
+        elevator=-plain.elevator,
+        inputs=dataclasses.replace(inputs, trim_error=-inputs.trim_error),
+        travel=dataclasses.replace(travel, up=travel.down, down=travel.up),
+    )
+    return plain, twin
+
+
+@pytest.mark.parametrize("steers", ["hands off", "pilot", "stabiliser"])
+@pytest.mark.parametrize("trim", ["0 deg", "2 deg"])
+def test_a_canard_is_steered_as_well_as_its_twin_with_a_tail(
+    computed: Computed, steers: Steers, trim: str
+) -> None:
+    """Trailing edge down lifts a canard's nose: pilot, stabiliser and up trim know that."""
+    tail, canard = the_other_way_round(computed("reedling", {"thrower.up_trim": trim}).launch_setup)
+    assert (pulling(tail.air), pulling(canard.air)) == (1.0, -1.0)
+    flights = [
+        flown(throw_of(setup, steers, throttle=0.6, first=32), 1.5) for setup in (tail, canard)
+    ]
+    assert flights[1].height == pytest.approx(flights[0].height)
+    assert flights[1].clean.tolist() == flights[0].clean.tolist()
+
+
+def test_the_stabiliser_of_a_canard_moves_against_that_of_a_tail(computed: Computed) -> None:
+    """Same gains, other sign; the step of the flight is short enough for both."""
+    tail, canard = the_other_way_round(computed("windrow").launch_setup)
+    plain, other = (hands_of(setup, "stabiliser") for setup in (tail, canard))
+    assert plain.pitch_gain[0] > 0.0
+    assert other.pitch_gain == pytest.approx(-plain.pitch_gain)
+    assert other.rate_gain == pytest.approx(-plain.rate_gain)
+    assert other.bank_gain == pytest.approx(plain.bank_gain)
+    steps = [quickest(throw_of(one, "stabiliser", throttle=1.0)) for one in (tail, canard)]
+    assert steps[1] == pytest.approx(steps[0])

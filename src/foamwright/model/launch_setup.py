@@ -253,6 +253,11 @@ def control_gains(touch: Touch, strength: Samples) -> tuple[float, float]:
     )
 
 
+def pulling(air: Derivatives) -> float:
+    """Return 1 where trailing edge up raises the nose, -1 on a canard, where it lowers it."""
+    return -1.0 if float(np.median(air.Cmde)) > 0.0 else 1.0
+
+
 def hands_of(setup: LaunchSetup, steers: Steers) -> Hands:
     """Return who steers."""
     touch, inputs, air, plane = TOUCHES[steers], setup.inputs, setup.air, setup.plane
@@ -261,20 +266,21 @@ def hands_of(setup: LaunchSetup, steers: Steers) -> Hands:
     bank, roll = control_gains(touch, load * air.span * rolls / plane.inertia_roll)
     pitch, rate = control_gains(touch, load * air.chord * air.Cmde / plane.inertia_pitch)
     moves = 1.0 if setup.travel.pitches else 0.0
+    pulls = pulling(air)
 
     def every(value: float) -> Samples:
         return np.full(setup.samples, value)
 
     return Hands(
-        elevator=moves * (setup.elevator - inputs.up_trim + inputs.trim_error),
+        elevator=moves * (setup.elevator - pulls * inputs.up_trim + inputs.trim_error),
         aileron=every(0.0),
         begin=every(touch.begin),
         bank_gain=every(bank),
         roll_gain=every(roll),
         rudder_share=every(0.0 if setup.travel.rolls else 1.0),
         pitch_wanted=np.sin(np.minimum(setup.nose + CLIMB, STEEPEST_NOSE)),
-        pitch_gain=every(moves * pitch),
-        rate_gain=every(moves * rate),
+        pitch_gain=every(pulls * moves * pitch),
+        rate_gain=every(pulls * moves * rate),
         elevator_up=every(setup.travel.up),
         elevator_down=every(setup.travel.down),
         aileron_limit=every(setup.travel.roll),

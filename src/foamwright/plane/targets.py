@@ -64,7 +64,8 @@ class Thrower(Written):
     ramp: Moment | None = None
     """From the motor's start to the throttle set, as the speed controller is programmed."""
     up_trim: Angle | None = None
-    """Pitch control trailing edge up, beyond level flight at 1.3 times the stall speed."""
+    """Pitch control set nose up (trailing edge up, but down on a canard), beyond level flight at
+    1.2 times the stall speed."""
     steers: Literal["hands off", "pilot", "stabiliser"] | None = None
     """Who steers after the release: nobody, the pilot's thumbs, or a stabiliser that was on; the
     pilot where it is not given."""

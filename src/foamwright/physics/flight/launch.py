@@ -114,11 +114,11 @@ def quickest(throw: Throw) -> Samples:
     load = 0.5 * plane.density * fast**2 * air.area
     roll, pitch = load * air.span / plane.inertia_roll, load * air.chord / plane.inertia_pitch
     damped = 0.5 * np.abs(air.Clp) * air.span / fast + np.abs(air.Clda) * hands.roll_gain
-    nodding = 0.5 * np.abs(air.Cmq) * air.chord / fast + np.abs(air.Cmde) * hands.rate_gain
+    nodding = 0.5 * np.abs(air.Cmq) * air.chord / fast + np.abs(air.Cmde * hands.rate_gain)
     heave = load * np.abs(air.CLa) / (plane.mass * fast)
     stiff = np.maximum(
         roll * np.abs(air.Clda) * hands.bank_gain,
-        pitch * (np.abs(air.Cma) + np.abs(air.Cmde) * hands.pitch_gain),
+        pitch * (np.abs(air.Cma) + np.abs(air.Cmde * hands.pitch_gain)),
     )
     found: Samples = np.maximum(np.maximum(roll * damped, pitch * nodding + heave), np.sqrt(stiff))
     return found

@@ -87,9 +87,9 @@ class Hands:
     pitch_wanted: Samples
     """Sine of the nose's elevation that is held (n,) [-]."""
     pitch_gain: Samples
-    """Elevator per sine of the elevation (n,) [rad]."""
+    """Elevator up per sine of the elevation missing (n,) [rad]; negative on a canard."""
     rate_gain: Samples
-    """Elevator per pitch rate (n,) [s]."""
+    """Elevator down per pitch rate (n,) [s]; negative on a canard."""
     elevator_up: Samples
     """Largest travel, trailing edge up (n,) [rad]."""
     elevator_down: Samples
