@@ -138,6 +138,9 @@ def test_every_form_a_builder_may_write_is_read(
         (None, "mass", "is no quantity"),
         ("", "mass", "71 g"),
         ("50 kg", "mass", 'did you mean "50 g"'),
+        ("18 ± 100 g", "mass", "has a spread of 5.56 times itself"),
+        ("18 g ± 400 %", "mass", "spread of 4 times itself"),
+        ("1e-12 ± 1 g", "mass", "one standard deviation"),
         ("450 Ah", "charge", 'did you mean "450 mAh"'),
         ("410 m", "length", 'did you mean "410 mm"'),
     ],
@@ -238,3 +241,15 @@ def test_a_count_is_a_whole_number() -> None:
     """Nobody has 2.00 overlaps."""
     assert show(2.0, "count") == "2"
     assert show_band(0.0, 3.0, "count") == "0–3"
+
+
+@pytest.mark.parametrize("text", ["3 ± 3 g", "2 g ± 300 %", "0 ± 1 g", "12 g"])
+def test_a_mass_hardly_known_is_still_a_mass(text: str) -> None:
+    """A spread as large as the thing, or about nothing, is an honest answer."""
+    assert read(text, "mass").text == text
+
+
+@pytest.mark.parametrize(("text", "dimension"), [("1 ± 40 mm", "length"), ("0.5 ± 3 m/s", "speed")])
+def test_only_a_mass_is_asked_about_its_spread(text: str, dimension: str) -> None:
+    """A place near the nose, a calm day: their spread may well be many times themselves."""
+    assert read(text, dimension).spread is not None

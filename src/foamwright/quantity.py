@@ -54,6 +54,8 @@ SPACED = re.compile(r"(?<=\d)\s+(?=\d)")
 PART = r"[A-Za-zΩ%°]+(?:(?:\^|\*\*)?[23]|[²³])?"
 UNIT = re.compile(rf"^{PART}(?:\s*[/*·\s]\s*{PART})*$")
 MONEY = re.compile(r"^[A-Z]{3}$")
+WIDEST_MASS = 3.0
+"""Largest spread of a mass, in masses; beyond it a digit or a unit was mistyped."""
 LONGEST = 60
 """Most characters of a text that are taken, or repeated in a message."""
 
@@ -291,7 +293,7 @@ def checked(quantity: Quantity, number: float, limits: tuple[float, float]) -> Q
     if not math.isfinite(quantity.value):
         raise problem(quantity.text, "is no finite number", example((dimension,)))
     if low <= quantity.value <= high:
-        return quantity
+        return believable(quantity)
     if quantity.value < 0 <= low:
         raise problem(quantity.text, "is negative", f"such a {dimension} is at least 0")
     ends = f"{show(low, dimension)} to {show(high, dimension)}"
@@ -303,6 +305,15 @@ def checked(quantity: Quantity, number: float, limits: tuple[float, float]) -> Q
     meant = f"did you mean {' or '.join(others[:2])}?" if others else "check the unit"
     what = f"is outside what such a {dimension} of a foam plane can be, {ends}"
     raise problem(quantity.text, what, meant)
+
+
+def believable(quantity: Quantity) -> Quantity:
+    """Return the quantity unless it is a mass whose spread is many times itself."""
+    times = (quantity.spread or 0.0) / quantity.value if quantity.value else 0.0
+    if quantity.dimension != "mass" or times <= WIDEST_MASS:
+        return quantity
+    what = f"has a spread of {times:.3g} times itself"
+    raise problem(quantity.text, what, "one standard deviation stands behind the ±")
 
 
 def shown_in(dimension: str, units: str) -> tuple[str, float, float]:

@@ -166,3 +166,19 @@ def test_rebuilding_tells_every_source(folder: Path) -> None:
     json.dumps(told, allow_nan=False)
     assert isinstance(told["sources"], list)
     assert told["sources"][0]["observations"][0]["used"] is True
+
+
+@pytest.mark.parametrize("at", ["2510 mm", "-30 mm", "2.51 m"])
+def test_a_balance_beyond_nose_or_tail_is_refused(folder: Path, at: str) -> None:
+    """A nought too many is told at once; nothing is written."""
+    with pytest.raises(CallProblem, match="is not between nose and tail"):
+        noted(folder, "balances", at=at)
+    assert not (folder / "bench.toml").exists()
+
+
+def test_a_balance_far_off_inside_the_plane_is_noted_as_off(folder: Path) -> None:
+    """Fingertips at the tail: surely not as planned, and a number says so."""
+    answer = noted(folder, "balances", at="680 mm").answer
+    assert answer.verdict == "no"
+    assert answer.probability is not None
+    assert 0.0 <= answer.probability < 1e-6

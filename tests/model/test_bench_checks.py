@@ -118,6 +118,14 @@ def test_the_chance_falls_with_the_distance(away: float, low: float, high: float
     assert low <= as_planned(10.0 + away, 1e-6, planned) <= high
 
 
+@pytest.mark.filterwarnings("error")
+@pytest.mark.parametrize("away", [60.0, -900.0, 1e9])
+def test_a_reading_from_another_world_is_surely_not_as_planned(away: float) -> None:
+    """Both normals are nothing so far out; their ratio is not."""
+    planned = np.random.default_rng(1).normal(10.0, 1.0, 400)
+    assert 0.0 <= as_planned(10.0 + away, 1e-6, planned) < 1e-100
+
+
 def test_what_has_no_plan_stays_as_it_was() -> None:
     """Not a number, or no spread at all."""
     assert as_planned(1.0, 0.0, np.ones(8)) == 1.0 - OFF

@@ -110,3 +110,12 @@ def test_a_learned_input_asked_for_first_is_tied_all_the_same() -> None:
     draws = Draws(4096, 1).knowing(known)
     c = draws.normal("c", "c")
     assert np.cov(draws.normal("a", "a"), c) == pytest.approx(covariance, abs=0.01)
+
+
+@pytest.mark.parametrize("centre", [1e-15, 1e-6, 0.4e-3])
+def test_a_quantity_far_smaller_than_its_spread_stays_within_a_few_spreads(centre: float) -> None:
+    """A scale good to 0.7 g that shows next to nothing: at most some grams, never tonnes."""
+    values = Draws(1024, 1).around(centre, 0.7e-3, key="m", label="m")
+    assert values.min() > 0.0
+    assert values.max() < 5 * 0.7e-3
+    assert np.median(values) < centre + 0.05e-3

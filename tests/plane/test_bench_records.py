@@ -72,3 +72,10 @@ def test_a_weighing_counts_its_pieces() -> None:
     assert Weighing.model_validate({"date": DAY, "item": "servo", "mass": "9.7 g"}).pieces == 1
     with pytest.raises(ValidationError):
         Weighing.model_validate({"date": DAY, "item": "servo", "mass": "9.7 g", "pieces": 0})
+
+
+@pytest.mark.parametrize("mass", ["0 g", "0 ± 1 g"])
+def test_an_empty_scale_is_no_weighing(mass: str) -> None:
+    """Noted, it would take the motor out of every answer."""
+    with pytest.raises(ValidationError, match="wants a mass above 0 g"):
+        Weighing.model_validate({"date": DAY, "item": "motor", "mass": mass})

@@ -26,11 +26,13 @@ from foamwright.plane.bench_records import (
     ServoSweep,
     Weighing,
 )
+from foamwright.plane.checks import extent
 from foamwright.plane.document import load, plane_file
 from foamwright.plane.findings import SHAPES, listed, nearest
 from foamwright.plane.plane import Plane
 from foamwright.plane.whole_files import digest_of
 from foamwright.problems import CallProblem
+from foamwright.quantity import show
 from foamwright.questions import bench as question
 from foamwright.questions.answer import Answer
 from foamwright.questions.chance import MASS, figure
@@ -118,6 +120,19 @@ def check_names(record: Record, plane: Plane) -> None:
         )
 
 
+def check_balance(record: Record, plane: Plane) -> None:
+    """Refuse a balance beyond nose or tail: no plane hangs there."""
+    if not isinstance(record, Balance) or record.at is None:
+        return
+    front, rear = extent(plane)
+    if not front <= record.at.value <= rear:
+        ends = f"{show(front, 'length')} to {show(rear, 'length')}"
+        raise CallProblem(
+            f"{record.at.text} is not between nose and tail",
+            expected=f"x runs aft from the nose, {ends}",
+        )
+
+
 def hints_of(record: Record, plane: Plane) -> tuple[str, ...]:
     """Return what looks mistyped: all pieces on the scale, one of them noted."""
     if not isinstance(record, Weighing) or record.pieces != 1:
@@ -139,6 +154,7 @@ def note(path: Path, record: Record, settings: Settings, *, dry: bool = False) -
     folder = plane_file(path).parent
     planned = load(path, as_planned=True).plane
     check_names(record, planned)
+    check_balance(record, planned)
     before = load_notes(folder)
     text = with_record(before.text, record)
     virtual = dataclasses.replace(

@@ -27,6 +27,9 @@ OFF = 0.10
 WIDER = 4.0
 """How much further off it then is."""
 
+BEYOND = 600.0
+"""Exponent from which a chance is nothing to any digit."""
+
 SERVO_LN = 0.15
 """Relative spread of a servo's printed speed; common practice, no source."""
 
@@ -72,9 +75,9 @@ def as_planned(value: float, spread: float, planned: Samples) -> float:
     if wide == 0.0:
         return 1.0 - OFF
     far = (value - float(np.median(finite))) / wide
-    good = (1.0 - OFF) * np.exp(-0.5 * far**2)
-    bad = OFF / WIDER * np.exp(-0.5 * (far / WIDER) ** 2)
-    return float(good / (good + bad))
+    odds = OFF / WIDER / (1.0 - OFF)  # of something else, where the reading meets the plan
+    grown = 0.5 * far**2 * (1.0 - 1.0 / WIDER**2)
+    return float(1.0 / (1.0 + odds * np.exp(min(grown, BEYOND))))
 
 
 def simple(

@@ -15,6 +15,13 @@ DIMENSIONS = 512
 WIDE = 0.12
 """Relative spread from which a positive quantity is drawn log-normally."""
 
+WIDEST = 1.0
+"""Relative spread beyond which it no longer is: the tail of such a log-normal has no end. A scale
+that is a gram off and shows a tenth of one is such a case."""
+
+LEFT = 0.01
+"""Share of a positive quantity that is always left of it."""
+
 LEAST_SHARE = 0.02
 """Smallest share of the variance worth naming."""
 
@@ -135,11 +142,14 @@ class Draws:
     def around(self, centre: float, spread: float, *, key: str, label: str) -> Samples:
         """Return (n,) draws around a centre with a spread of one standard deviation [SI].
 
-        Wide positive quantities are log-normal about their median, so that none turns negative.
+        Wide positive quantities are log-normal about their median, so that none turns negative;
+        those wider than themselves are normal, cut off just above nothing.
         """
         if spread == 0.0:
             return np.full(self.samples, centre)
         normals = self.normal(key, label)
+        if centre > 0 and spread > WIDEST * centre:
+            return np.maximum(centre + spread * normals, LEFT * centre)
         if centre > 0 and spread > WIDE * centre:
             wide: Samples = centre * np.exp(normals * np.log1p(spread / centre))
             return wide

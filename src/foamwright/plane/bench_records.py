@@ -68,6 +68,13 @@ class Weighing(Record):
     pieces: int = Field(default=1, ge=1, le=100)
     """How many pieces lay on the scale."""
 
+    @model_validator(mode="after")
+    def something(self) -> "Weighing":
+        """Refuse an empty scale: it would take the thing out of every answer."""
+        if self.mass.value <= 0.0:
+            raise incomplete("wants a mass above 0 g")
+        return self
+
 
 class Balance(Record):
     """Where the plane ready to fly balances: on two fingertips, or on two scales."""
