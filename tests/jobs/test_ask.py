@@ -14,11 +14,11 @@ from foamwright.jobs.ask import (
     ask,
     draw_charts,
     opened,
-    question_ids,
     shopping_csv,
 )
 from foamwright.problems import CallProblem, WriteProblem
 from foamwright.questions.answer import Answer
+from foamwright.questions.register import QUESTIONS
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 REEDLING = EXAMPLES / "reedling"
@@ -211,7 +211,7 @@ def test_the_figures_keep_their_names_and_units(glider: Asked) -> None:
     assert {question: sorted(units.items()) for question, units in found.items()} == {
         question: sorted(units.items()) for question, units in FIGURES.items()
     }
-    assert list(found) == list(FIGURES) == list(question_ids())
+    assert list(found) == list(FIGURES) == [question.id for question in QUESTIONS]
 
 
 @pytest.mark.parametrize("folder", [REEDLING, SALTMARSH, EXAMPLES / "anvil"])

@@ -7,7 +7,7 @@ import pytest
 from scipy.stats import norm
 
 from foamwright.jobs import compare as job
-from foamwright.jobs.ask import Settings, ask, opened, question_ids
+from foamwright.jobs.ask import Settings, ask, opened
 from foamwright.problems import CallProblem
 from foamwright.questions.answer import Figure
 from foamwright.questions.case import Measured
@@ -45,7 +45,7 @@ OWN = ("pockets cut", "servos in front")
 
 def test_every_question_is_answered_for_every_variant(compared: job.Compared) -> None:
     """As planned first, then the variants of the file in their order."""
-    assert tuple(row.question for row in compared.rows) == question_ids()
+    assert tuple(row.question for row in compared.rows) == tuple(q.id for q in QUESTIONS)
     for row in compared.rows:
         assert [o.variant for o in row.outcomes] == [None, "two cells", "no GPS", *OWN]
         # Where nothing was measured at the bench yet, nothing can differ.

@@ -18,6 +18,7 @@ from click.testing import CliRunner, Result
 from foamwright.cli.main import main
 from foamwright.jobs import ask as job
 from foamwright.plane.document import load
+from foamwright.questions.register import QUESTIONS
 
 ROOT = Path(__file__).parent.parent.parent
 REEDLING = str(ROOT / "examples" / "reedling")
@@ -92,7 +93,7 @@ def test_json_has_exactly_the_keys_of_the_contract() -> None:
     assert found["schema"] == 1
     assert found["plane"] == "Reedling"
     assert found["variant"] is None
-    assert tuple(a["question"] for a in found["answers"]) == job.question_ids()
+    assert tuple(a["question"] for a in found["answers"]) == tuple(q.id for q in QUESTIONS)
     for answer in found["answers"]:
         extra = EXTRA.get(answer["question"], set())
         assert set(answer) == ANSWER_KEYS | extra

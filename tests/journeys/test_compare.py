@@ -7,7 +7,7 @@ from typing import Any
 from click.testing import CliRunner, Result
 
 from foamwright.cli.main import main
-from foamwright.jobs.ask import question_ids
+from foamwright.questions.register import QUESTIONS
 
 REEDLING = str(Path(__file__).parents[2] / "examples" / "reedling")
 FEW = ("--samples", "128")
@@ -27,7 +27,7 @@ def test_two_cells_and_no_gps_beside_the_plan() -> None:
     lines = result.stdout.splitlines()
     assert max(map(len, lines)) <= 80
     for name in ("as planned", "two cells ", "no GPS "):
-        assert sum(line.startswith(f"   {name}") for line in lines) == len(question_ids())
+        assert sum(line.startswith(f"   {name}") for line in lines) == len(QUESTIONS)
 
 
 def test_a_script_reads_what_is_more_and_what_is_less() -> None:

@@ -48,7 +48,46 @@ def test_trying_writes_nothing(visit: Visit, folder: Path) -> None:
     assert (folder / "plane.toml").read_bytes() == before
 
 
-@pytest.mark.parametrize("path", ["/ask", "/open"])
+def test_the_charts_of_a_question_come_drawn_twice_and_as_a_table(visit: Visit) -> None:
+    """For light and for dark paper; the table says what the lines say."""
+    html = visit().post("/charts", {"questions": ["balance"]}).json()["html"]
+    assert html.count("<svg") == 2
+    assert 'class="on-light"' in html
+    assert 'class="on-dark"' in html
+    assert '<th scope="col">static margin</th>' in html
+    assert html.count("<tr>") > 10
+
+
+def test_a_question_without_a_picture_has_no_charts(visit: Visit) -> None:
+    """Nothing is drawn, nothing fails."""
+    assert "<svg" not in visit().post("/charts", {"questions": ["cost"]}).json()["html"]
+
+
+def test_charts_follow_what_is_tried(visit: Visit) -> None:
+    """The curve of the heavier plane is another."""
+    plain, trial = {"questions": ["speed"]}, {"airframe.bare_mass": "160 ± 1 g"}
+    visitor = visit()
+    before = visitor.post("/charts", plain).json()["html"]
+    assert visitor.post("/charts", {**plain, "trial": trial}).json()["html"] != before
+
+
+def test_a_chart_is_as_wide_as_its_place(visit: Visit) -> None:
+    """Within reason: a phone gets words it can read, and nobody a picture without end."""
+    for asked, wide in ((330, 330), (5, 280), (9999, 520)):
+        body = {"questions": ["balance"], "width": asked}
+        assert f'width="{wide}"' in visit().post("/charts", body).json()["html"]
+    refused = visit().post("/charts", {"questions": ["balance"], "width": "wide"})
+    assert refused.status_code == 400
+
+
+def test_charts_are_asked_for_one_question_at_a_time(visit: Visit) -> None:
+    """Two names are one too many."""
+    answer = visit().post("/charts", {"questions": ["speed", "balance"]})
+    assert answer.status_code == 400
+    assert "one question at a time" in answer.json()["problem"]
+
+
+@pytest.mark.parametrize("path", ["/ask", "/open", "/charts"])
 @pytest.mark.parametrize("asked", [None, "weight", ["nonsense"], [3]])
 def test_an_unknown_question_is_refused(visit: Visit, path: str, asked: object) -> None:
     """The known ones are listed."""

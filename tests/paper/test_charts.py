@@ -6,7 +6,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from foamwright.paper import charts
-from foamwright.questions.chart import Axis, Chart, Curve, Mark
+from foamwright.questions.chart import Axis, Chart, Curve, Mark, Row
 
 LINES = Chart(
     name="lines",
@@ -29,13 +29,25 @@ TABLE = Chart(
     chances=((0.0, 0.5), (0.25, 1.0), (0.33, 0.66)),
 )
 
+LIST = Chart(
+    name="list",
+    title="Read over planned",
+    x=Axis(label="ratio", dimension="number"),
+    y=Axis(label="", dimension="number"),
+    rows=(
+        Row(label="thrust & drag", value=1.1, low=1.0, high=1.2, expected=(0.8, 1.3)),
+        Row(label="a name\nin two lines", value=0.5, low=0.0, high=0.5),
+    ),
+    marks=(Mark(label="", x=1.0),),
+)
+
 
 def words(svg: str) -> str:
     """Return all text of a picture."""
     return " ".join(" ".join(ET.fromstring(svg).itertext()).split())  # noqa: S314 - our own
 
 
-@pytest.mark.parametrize("chart", [LINES, TABLE], ids=["lines", "table"])
+@pytest.mark.parametrize("chart", [LINES, TABLE, LIST], ids=["lines", "table", "list"])
 @pytest.mark.parametrize("paper", ["light", "dark"])
 def test_a_chart_is_drawn_with_its_words(chart: Chart, paper: str) -> None:
     """Title and axes are text in a picture that parses, on both papers."""
@@ -83,3 +95,14 @@ def test_marks_carry_their_words() -> None:
 def test_the_same_chart_gives_the_same_picture() -> None:
     """For version control, and for the page's memory."""
     assert charts.svg(LINES) == charts.svg(LINES)
+
+
+def test_a_list_keeps_its_order_and_draws_no_band_where_nothing_was_expected() -> None:
+    """Rows come from the top down; two lines of a name are two lines."""
+    told = charts.specification(LIST)
+    first = told["layer"][0]  # type: ignore[index]
+    assert [row["row"] for row in first["data"]["values"]] == [row.label for row in LIST.rows]
+    assert [row["from"] for row in first["data"]["values"]] == [0.8, None]
+    said = words(charts.svg(LIST))
+    assert said.index("thrust & drag") < said.index("a name")
+    assert "a name in two lines" in said

@@ -1,15 +1,26 @@
 """The charts of the questions."""
 
+import shutil
+from functools import partial
+from pathlib import Path
+
 import numpy as np
 import pytest
+from click.testing import CliRunner
 
-from foamwright.questions import balance, speed
+from foamwright.cli.main import main
+from foamwright.jobs.ask import Settings, opened
+from foamwright.questions import balance, bench, speed
 from foamwright.questions.case import Case
-from foamwright.questions.charts import CHARTS, charts_of
+from foamwright.questions.charts import CHARTS, MOST_TAUGHT, broken, charts_of
 from foamwright.questions.register import QUESTIONS
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
+LISTS = ("bench", "debrief")
+"""Charts of what was measured: a plane without notes has none."""
 
-@pytest.mark.parametrize("question", CHARTS)
+
+@pytest.mark.parametrize("question", [name for name in CHARTS if name not in LISTS])
 def test_every_chart_has_words_and_data(reedling: Case, question: str) -> None:
     """Axes, a title, and either lines or a table."""
     found = charts_of(question, reedling)
@@ -74,3 +85,48 @@ def test_the_setting_that_keeps_the_margin_falls_with_speed(reedling: Case) -> N
     for line in (*margin.curves, *gain.curves):
         values = [v for v in line.y if v is not None]
         assert values[0] > values[-1]
+
+
+@pytest.fixture(scope="module")
+def flown(tmp_path_factory: pytest.TempPathFactory) -> Case:
+    """Return the glider after one static test and one flight card."""
+    folder = tmp_path_factory.mktemp("flown") / "reedling"
+    shutil.copytree(EXAMPLES / "reedling", folder)
+    run = partial(CliRunner().invoke, main, catch_exceptions=False)
+    assert run(["bench", str(folder), "thrust", "--thrust", "520 g"]).exit_code == 0
+    card = "top speed = 27 m/s, current at full throttle = 12 A"
+    assert run(["debrief", str(folder), "--card", card, "--accept"]).exit_code == 0
+    return opened(folder, Settings(samples=256))[1]
+
+
+def test_nothing_measured_is_nothing_to_draw(reedling: Case) -> None:
+    """No chart instead of an empty one."""
+    assert charts_of("bench", reedling) == charts_of("debrief", reedling) == ()
+
+
+def test_a_reading_stands_beside_its_plan(flown: Case) -> None:
+    """As a ratio: the dot is what was read over the middle of what was planned."""
+    (chart,) = charts_of("bench", flown)
+    row = next(row for row in chart.rows if row.label.startswith("thrust"))
+    figure = bench.measure(flown).named("static_thrust")
+    assert row.expected is not None
+    assert figure.value is not None
+    assert row.low < row.value < row.high
+    assert row.value / row.expected[0] == pytest.approx(figure.value / (figure.limit_low or 0.0))
+    assert row.expected[0] < 1.0 < row.expected[1]
+
+
+def test_the_last_flight_stands_beside_its_forecast(flown: Case) -> None:
+    """And what it taught beside what was thought before: bands that narrowed."""
+    against, taught = charts_of("debrief", flown)
+    assert [row.label for row in against.rows] == ["top speed", "current at top speed"]
+    narrowed = taught.rows[0]
+    assert narrowed.expected is not None
+    assert narrowed.high - narrowed.low < narrowed.expected[1] - narrowed.expected[0]
+    assert len(taught.rows) <= MOST_TAUGHT
+
+
+def test_long_words_are_broken_not_cut() -> None:
+    """Two lines at most beside a chart."""
+    assert broken("short") == "short"
+    assert broken("true pitch of the propeller over the printed one").count("\n") == 1

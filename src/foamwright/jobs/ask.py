@@ -19,8 +19,7 @@ from foamwright.plane.variants import overridden
 from foamwright.problems import CallProblem
 from foamwright.questions.answer import Answer, Figure
 from foamwright.questions.case import Case
-from foamwright.questions.charts import charts_of
-from foamwright.questions.register import QUESTIONS
+from foamwright.search.askable import ASKABLE, BY_NAME_ONLY, charts_of, wanted
 
 SCHEMA = 1
 """Version of the JSON that `ask` prints."""
@@ -69,7 +68,7 @@ class Asked:
 
 def question_ids() -> tuple[str, ...]:
     """Return the names of all questions in asking order."""
-    return tuple(question.id for question in QUESTIONS)
+    return tuple(question.id for question in ASKABLE)
 
 
 def case_of(loaded: LoadedPlane, draws: Draws, like: ComputablePlane | None = None) -> Case:
@@ -141,8 +140,7 @@ def ask(path: Path, questions: tuple[str, ...], settings: Settings) -> Asked:
     start = time.perf_counter()
     named(questions)
     loaded, case = opened(path, settings)
-    wanted = [q for q in QUESTIONS if not questions or q.id in questions]
-    answers = tuple(with_lessons(question.answer(case), case) for question in wanted)
+    answers = tuple(with_lessons(one.answer(case), case) for one in wanted(questions))
     return Asked(
         plane=loaded.plane.name,
         variant=settings.variant,
@@ -163,9 +161,9 @@ def draw_charts(
     Raises CallProblem or WriteProblem before anything is written.
     """
     loaded, case = opened(path, settings)
-    wanted = named(questions) or question_ids()
+    names = named(questions) or tuple(q.id for q in ASKABLE if q.id not in BY_NAME_ONLY)
     units = settings.units or loaded.plane.units
-    found = {name: charts_of(name, case) for name in wanted}
+    found = {name: charts_of(name, case) for name in names}
     files = {folder / f"{chart.name}.svg": chart for group in found.values() for chart in group}
     for file in files:
         free(file, (".svg",), force=force)

@@ -1,14 +1,17 @@
 """Answers as the page tells them: a line beside the drawing, and the leaf that opens under it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from foamwright.jobs.ask import with_lessons
 from foamwright.page.bands import band, mark
 from foamwright.page.dress import fragment
+from foamwright.paper import charts
+from foamwright.paper.chart_table import table_of
 from foamwright.quantity import show, show_band
 from foamwright.questions.answer import Answer, Effect, Figure, Remedy, Verdict
 from foamwright.questions.case import Case, Measured
 from foamwright.questions.chance import verdict
+from foamwright.questions.chart import Chart
 from foamwright.questions.register import QUESTIONS, Question
 
 QUICK = ("fit", "weight", "balance")
@@ -129,3 +132,20 @@ def leaf_told(answer: Answer, case: Case) -> str:
             ],
         },
     )
+
+
+def charts_told(
+    question: str, found: Sequence[Chart], units: str, width: int = charts.WIDTH
+) -> Told:
+    """Return the charts of one question, each drawn for light and for dark, and as a table."""
+    told = [
+        {
+            "title": chart.title,
+            "drawn": [
+                (paper, charts.svg(chart, units, paper, width)) for paper in ("light", "dark")
+            ],
+            "table": table_of(chart, units),
+        }
+        for chart in found
+    ]
+    return {"question": question, "html": fragment("charts.html", {"charts": told})}

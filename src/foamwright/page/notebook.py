@@ -15,6 +15,7 @@ from foamwright.page.sketch import movables, moved, outline, sketch
 from foamwright.plane.findings import KINDS_OF_ITEMS
 from foamwright.problems import CallProblem, InputProblem
 from foamwright.questions.case import Case
+from foamwright.questions.charts import charts_of
 from foamwright.questions.register import QUESTIONS
 
 
@@ -121,6 +122,30 @@ def opened(desk: Desk, body: Mapping[str, object]) -> Told:
         return {"revision": sight.revision, **told}
 
 
+NARROWEST, WIDEST = 280, 520
+"""Of a chart [px]."""
+
+
+def charted(desk: Desk, body: Mapping[str, object]) -> Told:
+    """Return one question's charts; they come after its answer, which nobody waits for twice."""
+    names = wanted(body)
+    if len(names) != 1:
+        raise CallProblem("the charts of one question at a time", expected="one name")
+    with desk.lock:
+        case = case_in(desk.sight(edits.variant_in(body)), body)
+        found = charts_of(names[0], case)
+    # Drawing takes longer than computing, and needs nothing of the desk's.
+    return answers.charts_told(names[0], found, case.plane.units, width_in(body))
+
+
+def width_in(body: Mapping[str, object]) -> int:
+    """Return how wide a chart may be [px], so that its words stay readable on a phone."""
+    width = body.get("width", NARROWEST)
+    if not isinstance(width, int) or isinstance(width, bool):
+        raise CallProblem(f"{width!r} is no width", expected="a whole number of pixels")
+    return min(max(width, NARROWEST), WIDEST)
+
+
 def tried(desk: Desk, body: Mapping[str, object]) -> Told:
     """Return the drawing with something tried on it; raises InputProblem where it cannot be."""
     sight = desk.sight(edits.variant_in(body))
@@ -148,6 +173,7 @@ ROUTES = [
         for name, work in (
             ("ask", asked),
             ("open", opened),
+            ("charts", charted),
             ("try", tried),
             ("check", checked),
             ("edit", edits.edited),

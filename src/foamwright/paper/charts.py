@@ -13,8 +13,11 @@ from foamwright.questions.chart import Axis, Chart, Curve
 DASHES = ([1, 0], [6, 3], [2, 2], [8, 3, 2, 3])
 """How the lines of one chart differ."""
 
-WIDTH, HEIGHT = 420, 240
-"""Of the drawn field [px]."""
+WIDTH, HEIGHT = 520, 240
+"""Of the whole picture, and of the drawn field [px]."""
+
+STEP = 34
+"""Of one row of a list [px]."""
 
 INK = {"light": ("#1d1d1b", "#c9c6bd", "#6d6a62"), "dark": ("#eeeae0", "#4a4841", "#a39f94")}
 """Lines, grid and quiet words, on light and on dark paper."""
@@ -142,6 +145,57 @@ def table_layers(chart: Chart, units: str, ink: tuple[str, str, str]) -> list[di
     ]
 
 
+def list_layers(chart: Chart, units: str, ink: tuple[str, str, str]) -> list[dict[str, Any]]:
+    """Return the layers of a list: what was expected, the value's band, the value."""
+    data = []
+    for row in chart.rows:
+        before = (None, None) if row.expected is None else row.expected
+        ends = zip(("from", "to"), before, strict=True)
+        data.append(
+            {
+                "row": row.label,
+                "value": shown(row.value, chart.x, units),
+                "low": shown(row.low, chart.x, units),
+                "high": shown(row.high, chart.x, units),
+                **{end: shown(value, chart.x, units) for end, value in ends},
+            }
+        )
+    across: dict[str, Any] = {
+        "type": "quantitative",
+        "title": title_of(chart.x, units, [row.value for row in chart.rows]),
+        "scale": {"zero": False, "nice": True},
+    }
+    # Long words are broken by hand: the grammar cuts what does not fit.
+    down = {
+        "field": "row",
+        "type": "ordinal",
+        "sort": None,
+        "title": None,
+        "axis": {"labelLimit": 300, "labelExpr": "split(datum.label, '\\n')"},
+    }
+    plain: dict[str, Any] = {"values": data}
+    band = {"y": down, "x": {**across, "field": "from"}, "x2": {"field": "to"}}
+    own = {"y": down, "x": {**across, "field": "low"}, "x2": {"field": "high"}}
+    return [
+        {
+            "data": plain,
+            "transform": [{"filter": "isValid(datum.from) && isValid(datum.to)"}],
+            "mark": {"type": "bar", "color": ink[0], "opacity": 0.18, "height": 14},
+            "encoding": band,
+        },
+        {
+            "data": plain,
+            "mark": {"type": "rule", "color": ink[0], "strokeWidth": 2},
+            "encoding": own,
+        },
+        {
+            "data": plain,
+            "mark": {"type": "point", "color": ink[0], "filled": True, "size": 60, "opacity": 1},
+            "encoding": {"y": down, "x": {**across, "field": "value"}},
+        },
+    ]
+
+
 def mark_layers(chart: Chart, units: str, ink: tuple[str, str, str]) -> list[dict[str, Any]]:
     """Return the layers of the marks: a line across or up with its word."""
     layers: list[dict[str, Any]] = []
@@ -175,20 +229,22 @@ def mark_layers(chart: Chart, units: str, ink: tuple[str, str, str]) -> list[dic
 
 
 def specification(
-    chart: Chart, units: str = "metric", paper: str = "light"
+    chart: Chart, units: str = "metric", paper: str = "light", width: int = WIDTH
 ) -> Mapping[str, object]:
     """Return a chart in the grammar of Vega-Lite 5."""
     ink = INK[paper]
-    table = bool(chart.chances)
-    layers = table_layers(chart, units, ink) if table else line_layers(chart, units, ink)
-    if not table:
-        layers += mark_layers(chart, units, ink)
+    if chart.chances:
+        layers = table_layers(chart, units, ink)
+    else:
+        draw = list_layers if chart.rows else line_layers
+        layers = draw(chart, units, ink) + mark_layers(chart, units, ink)
     words = {"labelColor": ink[0], "titleColor": ink[0], "labelFontSize": 11, "titleFontSize": 12}
     return {
         "$schema": "https://vega.github.io/schema/vega-lite/v5.json",
         "title": {"text": chart.title, "anchor": "start", "color": ink[0], "fontSize": 14},
-        "width": WIDTH,
-        "height": HEIGHT,
+        "width": width,
+        "autosize": {"type": "fit-x", "contains": "padding"},
+        "height": {"step": STEP} if chart.rows else HEIGHT,
         "background": "transparent",
         "layer": layers,
         "config": {
@@ -200,10 +256,10 @@ def specification(
     }
 
 
-def svg(chart: Chart, units: str = "metric", paper: str = "light") -> str:
-    """Return a chart as SVG on light or dark paper; the words in it are text."""
+def svg(chart: Chart, units: str = "metric", paper: str = "light", width: int = WIDTH) -> str:
+    """Return a chart as SVG on light or dark paper, so wide [px]; the words in it are text."""
     import vl_convert  # noqa: PLC0415 - large, and only charts need it
 
-    text = json.dumps(specification(chart, units, paper), allow_nan=False)
+    text = json.dumps(specification(chart, units, paper, width), allow_nan=False)
     found: str = vl_convert.vegalite_to_svg(text)
     return found

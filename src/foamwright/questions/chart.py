@@ -34,6 +34,22 @@ class Curve:
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class Row:
+    """One line of a list: a value with its band, beside the band that was expected."""
+
+    label: str
+    """Its words."""
+    value: float
+    """[SI]."""
+    low: float
+    """10 % point, or where its bar starts [SI]."""
+    high: float
+    """90 % point [SI]."""
+    expected: tuple[float, float] | None = None
+    """10 and 90 % points before it was known [SI]; none where nothing was expected."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class Mark:
     """One place on the chart that is worth a word."""
 
@@ -47,7 +63,7 @@ class Mark:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Chart:
-    """One chart: lines, or a table of chances over two axes."""
+    """One chart: lines, a table of chances over two axes, or a list of values with bands."""
 
     name: str
     """A short name, for its file."""
@@ -65,6 +81,8 @@ class Chart:
     """And along the second [SI]."""
     chances: tuple[tuple[float, ...], ...] = ()
     """Chance in each cell, a row for each place along the second axis."""
+    rows: tuple[Row, ...] = ()
+    """Values with their bands along the first axis, from the top down."""
     marks: tuple[Mark, ...] = ()
     """Places worth a word."""
 

@@ -1,13 +1,17 @@
 """The charts of the questions, computed when one is opened."""
 
+import textwrap
 from collections.abc import Callable, Mapping
 
 import numpy as np
 
+from foamwright.model.evidence import OBSERVABLE, Observation
+from foamwright.model.learning import TENTH
 from foamwright.physics.arrays import Samples
-from foamwright.questions import balance, exchange
+from foamwright.quantity import show
+from foamwright.questions import balance, bench, debrief, exchange
 from foamwright.questions.case import Case
-from foamwright.questions.chart import Axis, Chart, Mark, curve
+from foamwright.questions.chart import Axis, Chart, Mark, Row, curve
 
 PLACES = 13
 """Points along a line."""
@@ -168,6 +172,105 @@ def control_charts(case: Case) -> tuple[Chart, ...]:
     )
 
 
+RATIO = Axis(
+    label="times what was planned; grey: where eight in ten were to lie", dimension="number"
+)
+FORETOLD = Axis(
+    label="times what was foretold; grey: where eight in ten were to lie", dimension="number"
+)
+KNOWN = Axis(label="times what was thought before; grey: the band before", dimension="number")
+NOTHING = Axis(label="", dimension="number")
+AS_TOLD = (Mark(label="", x=1.0),)
+MOST_TAUGHT = 8
+"""Rows of what a flight taught."""
+
+
+def bench_charts(case: Case) -> tuple[Chart, ...]:
+    """Return every reading against its plan."""
+    rows = []
+    for check in bench.readings_of(case):
+        middle_, (low, high) = middle(check.planned), bench.band_of(check)
+        if middle_ is not None and middle_ > 0.0:
+            reach = TENTH * check.spread
+            rows.append(
+                Row(
+                    label=broken(f"{check.label}, {check.day.isoformat()}"),
+                    value=check.value / middle_,
+                    low=(check.value - reach) / middle_,
+                    high=(check.value + reach) / middle_,
+                    expected=(low / middle_, high / middle_),
+                )
+            )
+    if not rows:
+        return ()
+    return (
+        Chart(
+            name="bench-against-plan",
+            title="What was measured, over what was planned",
+            x=RATIO,
+            y=NOTHING,
+            rows=tuple(rows),
+            marks=AS_TOLD,
+        ),
+    )
+
+
+def debrief_charts(case: Case) -> tuple[Chart, ...]:
+    """Return the last flight against what was foretold, and what it taught."""
+    flown = debrief.flights(case)
+    if not flown:
+        return ()
+    last = flown[-1]
+    seen = []
+    for check in last.checked:
+        band, one = check.expected, check.observation
+        if band is not None and band.value > 0.0:
+            reach = TENTH * one.spread
+            seen.append(
+                Row(
+                    label=broken(seen_words(one, case.plane.units)),
+                    value=one.value / band.value,
+                    low=(one.value - reach) / band.value,
+                    high=(one.value + reach) / band.value,
+                    expected=(band.low / band.value, band.high / band.value),
+                )
+            )
+    taught = [
+        Row(
+            label=broken(change.label),
+            value=change.after.value / change.before.value,
+            low=change.after.low / change.before.value,
+            high=change.after.high / change.before.value,
+            expected=(
+                change.before.low / change.before.value,
+                change.before.high / change.before.value,
+            ),
+        )
+        for change in sorted(last.changes, key=debrief.narrowed)[:MOST_TAUGHT]
+        if change.before.value > 0.0
+    ]
+    listed = (
+        ("flight-against-forecast", "The last flight, over what was foretold", FORETOLD, seen),
+        ("taught-by-flight", "What the last flight taught", KNOWN, taught),
+    )
+    return tuple(
+        Chart(name=name, title=title, x=axis, y=NOTHING, rows=tuple(rows), marks=AS_TOLD)
+        for name, title, axis, rows in listed
+        if rows
+    )
+
+
+def seen_words(seen: Observation, units: str) -> str:
+    """Return the words for an observation, with its airspeed where it has one."""
+    label = OBSERVABLE[seen.name].label
+    return label if seen.speed is None else f"{label} at {show(seen.speed, 'speed', units)}"
+
+
+def broken(words: str) -> str:
+    """Return words in lines short enough to stand beside a chart."""
+    return "\n".join(textwrap.wrap(words, 34)[:2])
+
+
 CHARTS: Mapping[str, Callable[[Case], tuple[Chart, ...]]] = {
     "balance": balance_charts,
     "speed": speed_charts,
@@ -175,6 +278,8 @@ CHARTS: Mapping[str, Callable[[Case], tuple[Chart, ...]]] = {
     "landing": landing_charts,
     "launch": launch_charts,
     "control": control_charts,
+    "bench": bench_charts,
+    "debrief": debrief_charts,
 }
 """Charts by question."""
 

@@ -60,7 +60,7 @@ class NextStep:
     because: str
     """Why."""
     keys: Mapping[str, object] = field(default_factory=dict)
-    """What a change writes, as keys of the plane file."""
+    """Dotted keys of the plane file and their new values; none for a test."""
     call: str = ""
     """The command that notes the result of a test; empty where it goes into the plane file."""
 

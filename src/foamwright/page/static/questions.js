@@ -85,6 +85,17 @@ async function fill(one, mine) {
   leaf.removeAttribute("aria-busy");
   leaf.innerHTML = ok ? told.html : "";
   if (!ok) say(told.problem);
+  else await draw(one, leaf, mine);
+}
+
+// The charts come after the answer: nobody waits for them.
+async function draw(one, leaf, mine) {
+  const { ok, told } = await send("/charts", {
+    variant: here.variant, trial, questions: [one.dataset.question],
+    width: Math.floor(leaf.querySelector(".charts").clientWidth),
+  });
+  if (mine !== round || !ok) return;
+  leaf.querySelector(".charts").innerHTML = told.html;
 }
 
 export function wire({ tryOut, goTo }) {
