@@ -56,6 +56,7 @@ def test_an_unsure_column_left_out_is_not_asked_about_again(tmp_path: Path) -> N
     file.write_text("\n".join([header, *rows[1:]]) + "\n", encoding="utf-8")
     log = read_log(file)
     unsure = [column.column for column in log.columns if column.likely]
+    assert unsure == ["speed2d z"]
     kept = confirm(tmp_path, log)
     table = next(iter(tomllib.loads(kept.read_text(encoding="utf-8")).values()))
     assert {name for name, said in table.items() if said == "nothing"} == set(unsure)

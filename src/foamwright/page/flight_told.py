@@ -124,8 +124,8 @@ def stretches_told(flight: Told) -> Row:
         "segments": [
             {
                 "kind": segment.kind,
-                "start": show(segment.start, "time"),
-                "end": show(segment.end, "time"),
+                "start": f"{segment.start - span[0]:.0f} s",
+                "end": f"{segment.end - span[0]:.0f} s",
                 "lasted": show(segment.end - segment.start, "time"),
             }
             for segment in flight.segments

@@ -11,7 +11,7 @@ from foamwright.page.bands import round_step
 from foamwright.paper.svg import element, group, number
 from foamwright.quantity import show
 
-ROW, BAR, HEAD = 36.0, 12.0, 18.0
+ROW, BAR, HEAD = 40.0, 12.0, 20.0
 """Height of a line, of a stretch on it, of the words above it [px]."""
 
 LEAST = 0.35
@@ -20,7 +20,8 @@ LEAST = 0.35
 TICKS = 5
 """Marks of time, about."""
 
-MINUTE = 60.0
+NEAR_END = 97.0
+"""Hundredths of the width from which a number is set before its mark."""
 
 POINTS = (
     *("north", "north-east", "east", "south-east"),
@@ -67,7 +68,7 @@ def lines(segments: Sequence[Segment], span: tuple[float, float]) -> list[str]:
     for row, (kind, parts) in enumerate(by_kind(segments).items()):
         top = row * ROW
         words = f"{kind}, {show(total(parts), 'time')}"
-        drawn.append(element("text", words, x="0", y=top + HEAD - 4.0, class_="words"))
+        drawn.append(element("text", words, x="0", y=top + HEAD - 5.0, class_="words"))
         middle = top + HEAD + BAR / 2
         drawn.append(element("line", x1="0", x2="100%", y1=middle, y2=middle, class_="axis"))
         drawn += [stretch(part, span, top + HEAD, "stretch") for part in parts]
@@ -75,24 +76,18 @@ def lines(segments: Sequence[Segment], span: tuple[float, float]) -> list[str]:
 
 
 def clock(span: tuple[float, float], top: float) -> list[str]:
-    """Return marks of time below the lines, in minutes where the flight is long."""
-    unit, word = (MINUTE, "min") if span[1] - span[0] > 2.0 * MINUTE else (1.0, "s")
-    step = round_step((span[1] - span[0]) / unit / TICKS)
+    """Return marks of time below the lines, in seconds as the figures name their stretches."""
+    step = round_step((span[1] - span[0]) / TICKS)
     drawn, count = [], 0
-    while span[0] + count * step * unit <= span[1]:
-        x = place(span[0] + count * step * unit, span)
-        drawn.append(
-            element(
-                "line", x1=f"{number(x)}%", x2=f"{number(x)}%", y1=top, y2=top + 4.0, class_="tick"
-            )
-        )
-        told = f"{count * step:g} {word}" if count == 0 else f"{count * step:g}"
-        anchor = "start" if count == 0 else "end" if x > 97.0 else "middle"
-        drawn.append(
-            element(
-                "text", told, x=f"{number(x)}%", y=top + 16.0, class_="number", text_anchor=anchor
-            )
-        )
+    while span[0] + count * step <= span[1]:
+        share = place(span[0] + count * step, span)
+        x = f"{number(share)}%"
+        told = f"{count * step:g}" if count else "0 s"
+        anchor = "end" if share > NEAR_END else "middle" if count else "start"
+        drawn += [
+            element("line", x1=x, x2=x, y1=top, y2=top + 4.0, class_="tick"),
+            element("text", told, x=x, y=top + 16.0, class_="number", text_anchor=anchor),
+        ]
         count += 1
     return drawn
 
@@ -105,7 +100,7 @@ def timeline(segments: Sequence[Segment], gaps: Sequence[Gap], span: tuple[float
     drawn = lines(segments, span)
     if gaps:
         words = "nothing recorded"
-        drawn.append(element("text", words, x="0", y=top + HEAD - 4.0, class_="words"))
+        drawn.append(element("text", words, x="0", y=top + HEAD - 5.0, class_="words"))
         drawn += [stretch(gap, span, top + HEAD, "hole") for gap in gaps]
         top += ROW
     drawn += clock(span, top)
