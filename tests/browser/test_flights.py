@@ -154,6 +154,27 @@ def test_columns_are_changed_and_confirmed_once(server: Server, leaf: Leaf) -> N
     assert kept(server) == ["columns.toml"]
 
 
+def test_a_log_nobody_knows_is_told_column_by_column(
+    server: Server, leaf: Leaf, tmp_path: Path
+) -> None:
+    """It cannot be read as it is; with its clock and its speed named it can."""
+    rows = log_of(server).read_text(encoding="utf-8").splitlines()[1:]
+    odd = tmp_path / "odd.csv"
+    names = ",".join(f"c{number}" for number in range(rows[0].count(",") + 1))
+    odd.write_text("\n".join([names, *rows[1:]]) + "\n", encoding="utf-8")
+    page = leaf(f"{server.url}flights")
+    page.set_input_files("#file", str(odd))
+    expect(page.locator("#told .problem")).to_contain_text("has no column whose name is known")
+    sound(page, WIDE)
+    for column, kind, unit in (("c0", "time", "ms"), ("c4", "ground_speed", "kn")):
+        row = page.locator(f"tr[data-column={column}]")
+        row.locator("[name=kind]").select_option(kind)
+        row.locator("[name=unit]").select_option(unit)
+    page.click(".read-so")
+    page.wait_for_selector(".keep-flight")
+    assert "top speed over the ground" in page.inner_text("#told")
+
+
 @SIZES
 def test_a_card_is_filled_in(server: Server, leaf: Leaf, size: dict[str, int]) -> None:
     """What is wrong is told beside its field; then it is read, and set aside or kept."""

@@ -242,13 +242,56 @@ def test_a_log_kept_before_is_not_kept_twice(visitor: Visitor) -> None:
     assert visitor.post("/flights/aside", {"flight": flight}).status_code == 200
 
 
-def test_a_log_that_is_none_is_told(visitor: Visitor, tmp_path: Path) -> None:
-    """One clear sentence; a column can be said, or it is set aside."""
+def test_a_log_nobody_knows_is_read_once_its_columns_are_told(
+    visitor: Visitor, tmp_path: Path
+) -> None:
+    """What is wrong is said under its own name; the columns can be told on the page."""
+    rows = LOG.read_text(encoding="utf-8").splitlines()[1:]
     odd = tmp_path / "odd.csv"
-    odd.write_text("a,b\n1,2\n3,4\n", encoding="utf-8")
+    names = ",".join(f"c{number}" for number in range(rows[0].count(",") + 1))
+    odd.write_text("\n".join([names, *rows[1:]]) + "\n", "utf-8")
+    flight = send_log(visitor, odd, "odd.csv")
+    html = html_of(read(visitor, flight))
+    assert "odd.csv: has no column whose name is known" in plain(html)
+    assert PREFIX not in html
+    assert "--take" not in html
+    assert re.findall(r'data-column="([^"]+)"', html) == names.split(",")
+    assert visitor.post("/flights/keep", {"flight": flight}).status_code in {200, 410}
+    half = html_of(read(visitor, flight, takes={"c4": "ground_speed in kn"}))
+    assert "Say what its columns are" in half
+    assert 'value="ground_speed" selected' in half
+    told = html_of(read(visitor, flight, takes={"c0": "time in ms", "c4": "ground_speed in kn"}))
+    assert "top speed over the ground 28.0 m/s" in plain(told)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("<svg/>", "is XML, but no GPX"),
+        ('<gpx version="1.1"><trk>', "odd.csv"),
+        ("\0\1\2" * 400, "odd.csv"),
+        ("no log at all", "odd.csv"),
+    ],
+)
+def test_a_log_that_is_none_is_told(
+    visitor: Visitor, tmp_path: Path, text: str, words: str
+) -> None:
+    """One clear sentence, without a word of where it waits."""
+    odd = tmp_path / "odd.csv"
+    odd.write_text(text, encoding="utf-8")
     answer = read(visitor, send_log(visitor, odd, "odd.csv"))
     assert answer.status_code == 422
-    assert "no column whose name is known" in answer.json()["problem"]
+    assert words in answer.json()["problem"]
+    assert PREFIX not in answer.text
+
+
+def test_a_memory_of_columns_that_was_damaged_is_told(visitor: Visitor, folder: Path) -> None:
+    """It is a file of the plane, named where it lies; the log is not to blame."""
+    (folder / FOLDER).mkdir()
+    (folder / FOLDER / COLUMNS).write_text("not = [toml", encoding="utf-8")
+    answer = read(visitor, send_log(visitor))
+    assert answer.status_code == 422
+    assert f"{FOLDER}/{COLUMNS}: cannot be used" in answer.json()["problem"]
 
 
 def test_what_a_log_says_of_itself_is_never_taken_for_markup(

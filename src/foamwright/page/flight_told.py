@@ -6,7 +6,7 @@ from foamwright.debrief.columns import Column
 from foamwright.debrief.flight_log import FlightLog
 from foamwright.debrief.logged_units import UNITS
 from foamwright.debrief.naming import DIMENSION
-from foamwright.debrief.taking import NOTHING
+from foamwright.debrief.taking import NOTHING, Takes
 from foamwright.jobs.debrief import Debriefed, Told
 from foamwright.jobs.flight_analysis import Finding, Wind
 from foamwright.model.learning import Band, Change
@@ -100,6 +100,35 @@ def columns_told(log: FlightLog) -> Row:
             for row in found
         ),
     }
+
+
+def unread_columns(header: Sequence[str], takes: Takes) -> Row:
+    """Return the columns of a log that could not be read, with what was said of them so far."""
+    rows = []
+    for name in header:
+        row = said_nothing(name)
+        said = takes.get(name)
+        if said is not None and said.taken_as != NOTHING:
+            row |= {
+                "taken_as": said.taken_as,
+                "unit": said.unit,
+                "units": list(UNITS[DIMENSION[said.taken_as]]),
+                "because": said.source,
+            }
+        rows.append(row)
+    return {
+        "columns": rows,
+        "others": [],
+        "kinds": kinds(),
+        "units": units_by_kind(),
+        "free": True,
+    }
+
+
+def unread(file: str, header: Sequence[str], takes: Takes, problem: str) -> str:
+    """Return a log that could not be read as a piece of the page: its columns can be told."""
+    table = unread_columns(header, takes)
+    return fragment("flight_unread.html", {"file": file, "problem": problem, "table": table})
 
 
 def log_words(log: FlightLog) -> str:

@@ -1,12 +1,17 @@
 """The leaf of the flights: a log or a card read, what it told, kept with the plane or set aside."""
 
 from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
 
 from starlette.concurrency import run_in_threadpool as in_thread
 from starlette.requests import ClientDisconnect, Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
+from foamwright.debrief.layout import layout_of
+from foamwright.debrief.reading import kind_of
+from foamwright.debrief.taking import takes_of
 from foamwright.jobs import debrief as job
 from foamwright.jobs.confirmed_columns import confirm
 from foamwright.page import flight_card
@@ -14,14 +19,14 @@ from foamwright.page.asking import Told, desk_of, planned, variant_of
 from foamwright.page.desk import Desk
 from foamwright.page.dress import dressed
 from foamwright.page.errands import Step, Work
-from foamwright.page.flight_told import told
+from foamwright.page.flight_told import told, unread
 from foamwright.page.intake import LARGEST, Held, Intake
 from foamwright.page.kept_told import kept_told
 from foamwright.page.refusals import Gone, body_of
 from foamwright.page.slow import errands_of, state_of
 from foamwright.plane import flights
 from foamwright.plane.document import load
-from foamwright.problems import CallProblem
+from foamwright.problems import CallProblem, DataFileProblem
 
 LANE = "flights"
 """Flights are read and kept one after the other."""
@@ -104,12 +109,52 @@ def reading(desk: Desk, intake: Intake, held: Held, wishes: job.Wishes) -> Work:
 
     def work(step: Step) -> Told:
         logs = () if held.file is None else (held.file,)
-        found = job.debrief(desk.path, logs, wishes, step)
+        try:
+            found = job.debrief(desk.path, logs, wishes, step)
+        except DataFileProblem as problem:
+            return {"flight": held.name, "html": asking_for_columns(held, wishes, problem)}
         intake.tell(held.name, found)
         names = {"file": held.file.name if held.file else None}
         return {"flight": held.name, "html": told(found, names)}
 
     return work
+
+
+def asking_for_columns(held: Held, wishes: job.Wishes, problem: DataFileProblem) -> str:
+    """Return the columns of a log that could not be read, to be told by hand.
+
+    Raises what is wrong with the log where it is no table.
+    """
+    file = held.file
+    own = named(problem, file)
+    if file is None or file not in {finding.file for finding in problem.findings}:
+        raise own from problem  # it is about the plane's own files
+    try:
+        if kind_of(file) != "table":
+            raise own from problem
+        header = layout_of(file).names
+    except DataFileProblem:
+        raise own from problem
+    return unread(file.name, header, takes_of(wishes.takes, header), str(own))
+
+
+def named(problem: DataFileProblem, file: Path | None) -> DataFileProblem:
+    """Return what is wrong with a log under its own name: where it waits means nothing to anybody.
+
+    What would be typed on the command line is told in the table of columns here.
+    """
+    return DataFileProblem(
+        tuple(
+            replace(
+                finding,
+                file=Path(file.name) if file is not None and finding.file == file else finding.file,
+                expected="say it in the table of columns"
+                if "--take" in finding.expected
+                else finding.expected,
+            )
+            for finding in problem.findings
+        )
+    )
 
 
 def read_before(intake: Intake, held: Held) -> job.Debriefed:

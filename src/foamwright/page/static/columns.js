@@ -43,6 +43,7 @@ export function wireColumns(told, read) {
     for (const row of rowsOf(told)) row.classList.toggle("changed", some.includes(row));
     again.disabled = !some.length;
     const right = told.querySelector(".confirm");
+    if (!right) return;
     if (some.length) right.disabled = true;
     else if (!right.textContent.includes("remembered")) right.disabled = false;
   };
