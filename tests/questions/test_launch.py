@@ -20,8 +20,8 @@ NAMES = [
     ("torque_aileron", "aileron that holds the torque", "rad", "angle"),
     ("release_speed", "through the air at the release", "m s^-1", "speed"),
     ("release_over_stall", "release over stall speed", "-", "number"),
-    ("least_height", "least height of the lower wing tip", "m", "length"),
-    ("launch_height", "height after 3 s", "m", "length"),
+    ("least_height", "least height of the lower wing tip", "m", "elevation"),
+    ("launch_height", "height after 3 s", "m", "elevation"),
     ("most_bank", "most bank", "rad", "angle"),
 ]
 LINE: dict[str, object] = {"length": "2 m", "stretch": "6 m", "pull": "4 kgf"}

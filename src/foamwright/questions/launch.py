@@ -11,7 +11,16 @@ from foamwright.physics.flight.launch import HORIZON
 from foamwright.quantity import show
 from foamwright.questions.answer import Answer, Figure
 from foamwright.questions.case import Case, Measured, carried_by
-from foamwright.questions.chance import ANGLE, LENGTH, NUMBER, SHARE, SPEED, chance, figure, verdict
+from foamwright.questions.chance import (
+    ANGLE,
+    DISTANCE,
+    NUMBER,
+    SHARE,
+    SPEED,
+    chance,
+    figure,
+    verdict,
+)
 from foamwright.questions.launch_levers import levers
 from foamwright.questions.remedies import MOST
 
@@ -76,8 +85,8 @@ def course(case: Case, launch: Launch) -> list[Figure]:
     found = [
         figure("release_speed", "through the air at the release", launch.release_speed, SPEED),
         figure("release_over_stall", "release over stall speed", stall, NUMBER),
-        figure("least_height", "least height of the lower wing tip", flight.clearance, LENGTH),
-        figure("launch_height", "height after 3 s", np.maximum(flight.height, 0.0), LENGTH),
+        figure("least_height", "least height of the lower wing tip", flight.clearance, DISTANCE),
+        figure("launch_height", "height after 3 s", np.maximum(flight.height, 0.0), DISTANCE),
         figure("most_bank", "most bank", flight.bank, ANGLE),
     ]
     if launch.hook is not None:

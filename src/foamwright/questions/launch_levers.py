@@ -15,7 +15,7 @@ from foamwright.quantity import show
 from foamwright.questions import exchange
 from foamwright.questions.answer import Effect, Remedy
 from foamwright.questions.case import Case, Measured
-from foamwright.questions.chance import LENGTH, chance, figure
+from foamwright.questions.chance import DISTANCE, chance, figure
 from foamwright.questions.remedies import LEAST_GAIN, Change, effect
 
 BREEZE = 3.0
@@ -173,7 +173,7 @@ def with_it(before: Measured, lever: Lever, result: Flown) -> Measured:
     return dataclasses.replace(
         before,
         probability=chance(result.clean & lever.holds),
-        figures=(figure(shown.name, shown.label, height, LENGTH),),
+        figures=(figure(shown.name, shown.label, height, DISTANCE),),
     )
 
 
