@@ -7,6 +7,7 @@ from typing import Any
 
 import click
 
+from foamwright.cli.as_typed import as_typed
 from foamwright.problems import CallProblem
 
 PLANE = click.argument("plane", type=click.Path(path_type=Path))
@@ -102,7 +103,7 @@ def ask(
     else:
         show = screen.Screen.of_terminal(asked.units, asked.currency)
         seen = screen.Heading(plane=asked.plane, variant=asked.variant, seconds=asked.seconds)
-        odds = screen.Odds(samples=samples, seed=seed, call=f"foamwright ask {plane}")
+        odds = screen.Odds(samples=samples, seed=seed, call=f"foamwright ask {as_typed(plane)}")
         show.write(show.answers(asked.answers, seen, odds, opened=len(questions) == 1))
 
 

@@ -5,6 +5,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from foamwright.cli.as_typed import as_typed
+
 if TYPE_CHECKING:
     from foamwright.jobs.interview import Question
 
@@ -41,7 +43,7 @@ def new(directory: Path, answers: Path | None) -> None:
     told = interviewed() if answers is None else read_answers(answers)
     made = job.create(directory, told, answers)
     click.echo(f"Wrote {made.file}; {made.remarks} lines in it say 'not measured'.")
-    click.echo(f"Read it once, then:  foamwright ask {directory}")
+    click.echo(f"Read it once, then:  foamwright ask {as_typed(directory)}")
 
 
 def interviewed() -> dict[str, str]:

@@ -6,6 +6,7 @@ from rich.console import RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from foamwright.cli.as_typed import as_typed
 from foamwright.cli.screen import MARKS, QUIET, Screen, per_cent
 from foamwright.jobs.order import Done, Hold, Order, OrderedStep, State, objections
 
@@ -77,7 +78,10 @@ def page(screen: Screen, order: Order, path: Path) -> str:
         parts += [Text(), Text(f"Not answered yet, so left to your own judgement: {names}.")]
     first = next((o.step.id for o in order.steps if o.state in ("ready", "held")), None)
     if first is not None:
-        parts += [Text(), Text(f"When it is done:  foamwright order {path} --done {first}")]
+        parts += [
+            Text(),
+            Text(f"When it is done:  foamwright order {as_typed(path)} --done {first}"),
+        ]
     return screen.set_out(parts)
 
 

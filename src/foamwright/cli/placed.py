@@ -6,6 +6,7 @@ from rich.console import RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from foamwright.cli.as_typed import as_typed
 from foamwright.cli.screen import QUIET, Screen, per_cent
 from foamwright.jobs.place import How, Placed
 from foamwright.quantity import show
@@ -64,7 +65,9 @@ def page(screen: Screen, found: Placed, path: Path) -> str:
     parts: list[RenderableType] = [Text(found.plane, "bold"), Text(), moves, Text(), table, Text()]
     parts.append(Text(PROOF[found.how]))
     if found.kept is not None:
-        parts.append(Text(f'Kept:  foamwright ask {path} --variant "{found.kept}"'))
+        parts.append(
+            Text(f"Kept:  foamwright ask {as_typed(path)} --variant {as_typed(found.kept)}")
+        )
     elif found.keys:
-        parts.append(Text(f"Keep it:  foamwright place {path} --keep NAME"))
+        parts.append(Text(f"Keep it:  foamwright place {as_typed(path)} --keep NAME"))
     return screen.set_out(parts)

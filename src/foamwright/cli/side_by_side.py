@@ -6,6 +6,7 @@ from rich.console import RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from foamwright.cli.as_typed import as_typed
 from foamwright.cli.screen import MARKS, QUIET, Heading, Odds, Screen, per_cent
 from foamwright.jobs.compare import Compared, Difference, Outcome, Row, Told
 from foamwright.quantity import digits, in_units
@@ -31,7 +32,9 @@ def compared_page(screen: Screen, compared: Compared, path: Path) -> str:
         parts += [Text(), *block(screen, row)]
     first = compared.variants[0]
     parts += [Text(), *screen.foot(heading, odds, (), "")]
-    parts.append(Text(f'Look into one:  foamwright ask {path} --variant "{first}"'))
+    parts.append(
+        Text(f"Look into one:  foamwright ask {as_typed(path)} --variant {as_typed(first)}")
+    )
     return screen.set_out(parts)
 
 

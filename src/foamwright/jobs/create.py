@@ -4,11 +4,12 @@ import math
 import os
 import tempfile
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import cast
 
-from foamwright.jobs import interview, shapes
+from foamwright.jobs import interview, shapes, stowing
+from foamwright.jobs.ask import Settings, ask
 from foamwright.jobs.draft import frame_lines
 from foamwright.jobs.parts import item_lines
 from foamwright.jobs.sheet import MARK, Sheet
@@ -20,6 +21,12 @@ from foamwright.quantity import read
 
 FILE = "plane.toml"
 """The name of the plane file in its folder."""
+
+ROUNDS, FEW = 2, 16
+"""How often, and with how many samples, the pack of a new plane is placed."""
+
+BAY = ("foremost", "rearmost")
+"""Ends of the pack's bay."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -44,13 +51,42 @@ def sheet_of(told: Mapping[str, str], name: str) -> Sheet:
         span, angle = read(given["ruler.span"], "length"), read(sweep, "angle")
         back = 0.5 * span.value * math.tan(angle.value)
         given["ruler.tip_set_back"] = f"{back * 1e3:.1f} mm"
-    return Sheet(layout=layout, told=given, stand_in=shapes.stand_ins(layout, given))
+    return Sheet(layout=layout, told=given, stand_in=stowing.stand_ins(layout, given))
+
+
+def text_of(sheet: Sheet) -> str:
+    """Return the text of a plane file."""
+    return "\n".join([*frame_lines(sheet), *item_lines(sheet)]) + "\n"
+
+
+def balanced(sheet: Sheet) -> Sheet:
+    """Return the same with its pack where the plane balances as guessed, if its bay has the place.
+
+    What lies in its way moves, and that moves the balance again, so it is done twice.
+    """
+    if "places.pack" in sheet.told:
+        return sheet
+    first, last = (sheet.metres(f"places.pack_{end}") for end in BAY)
+    for _ in range(ROUNDS):
+        with tempfile.TemporaryDirectory(prefix="foamwright-") as room:
+            (Path(room) / FILE).write_text(text_of(sheet), encoding="utf-8")
+            try:
+                (answer,) = ask(Path(room), ("balance",), Settings(samples=FEW)).answers
+            except PlaneFileProblem:  # told again, and better, when the draft is read back
+                return sheet
+        found = [f.value for f in answer.figures if f.name == "pack_x_for_target"]
+        if not found or found[0] is None:
+            return sheet
+        place = shapes.place(min(max(found[0], first), last))
+        stand_in = stowing.stand_ins(sheet.layout, {**sheet.told, "places.pack": place})
+        ends = {f"places.pack_{e}": sheet.text(f"places.pack_{e}") for e in BAY}
+        sheet = replace(sheet, stand_in={**stand_in, **ends, "places.pack": place})
+    return sheet
 
 
 def plane_text(told: Mapping[str, str], name: str) -> str:
     """Return the text of a plane file from answers; raises PlaneFileProblem."""
-    sheet = sheet_of(told, name)
-    return "\n".join([*frame_lines(sheet), *item_lines(sheet)]) + "\n"
+    return text_of(balanced(sheet_of(told, name)))
 
 
 def first_asked(told: Mapping[str, str]) -> tuple[interview.Question, ...]:
@@ -62,7 +98,7 @@ def stand_in(told: Mapping[str, str], key: str) -> str:
     """Return what would stand in for one answer; empty if nothing would."""
     if "ruler.span" not in told:
         return ""
-    return shapes.stand_ins(cast(Layout, told["layout"]), told).get(key, "")
+    return stowing.stand_ins(cast(Layout, told["layout"]), told).get(key, "")
 
 
 def taken(file: Path) -> WriteProblem:

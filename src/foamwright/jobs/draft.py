@@ -1,7 +1,7 @@
 """A new plane file but for its items: head, wishes, day, and the bare airframe."""
 
 from foamwright.jobs.interview import BY_KEY
-from foamwright.jobs.shapes import SHAPES
+from foamwright.jobs.shapes import SHAPES, cuts
 from foamwright.jobs.sheet import HEADER, MARK, Lines, Sheet, entry, quoted, station
 from foamwright.plane.airframe import Layout
 from foamwright.quantity import read
@@ -237,7 +237,6 @@ def control_lines(sheet: Sheet, where: str) -> Lines:
 
 def body_lines(sheet: Sheet) -> Lines:
     """Return the body as four cuts."""
-    cuts = ((0.0, 0.45, 0.45), (0.25, 1.0, 1.0), (0.6, 0.85, 0.85), (1.0, 0.3, 0.35))
     keys = ("ruler.body_length", "ruler.body_width", "ruler.body_height")
     stations = [
         station(
@@ -246,15 +245,15 @@ def body_lines(sheet: Sheet) -> Lines:
                 "width": sheet.sum((width, keys[1])),
                 "height": sheet.sum((height, keys[2])),
             },
-            sheet.remark(*keys) if along == 0.25 else "",
+            sheet.remark(*keys) if width == 1.0 else "",
         )
-        for along, width, height in cuts
+        for along, width, height in cuts(sheet.layout)
     ]
     return [
         "",
         "[[airframe.bodies]]",
         entry("name", "body"),
-        f"# {MARK}: the cuts at nose, 60 % and end; usual shares of the widest",
+        f"# {MARK}: the cuts at nose, rear and end; usual shares of the widest",
         "stations = [",
         *stations,
         "]",

@@ -1,9 +1,11 @@
 """The items of a new plane file."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from foamwright.jobs.draft import CONTROLS
+from foamwright.jobs.shapes import place
 from foamwright.jobs.sheet import MARK, Lines, Sheet, entry, quoted
+from foamwright.jobs.stowing import SERVO_SPREAD, Manner, laid
 from foamwright.jobs.told import SIZED, stock_name
 
 ORDER = (
@@ -18,9 +20,6 @@ ORDER = (
     ("gps", "gps", "GPS"),
 )
 """Key in the interview, kind, and the name it gets."""
-
-SERVO_SPREAD = 0.4
-"""Where wing servos sit, as a share of the half span."""
 
 SPLIT = 0.02
 """Where a pair of tail servos sits, as a share of the span from the middle line."""
@@ -38,14 +37,27 @@ class Part:
     """What it is called in the file."""
     place: str
     """Key of its place in the interview."""
+    manner: Manner = field(default_factory=Manner)
+    """How it lies."""
+    x: float | None = None
+    """Where it lies, if not at the usual place [m]."""
     sideways: float = 0.0
     """Distance from the middle line, for a pair [m]."""
 
 
 def parts_of(sheet: Sheet) -> tuple[Part, ...]:
     """Return the parts on board, in the order they are written."""
+    how = laid(sheet.layout, sheet.told, sheet.stand_in)
+    usual = (Manner(), None)
     found = [
-        Part(key=key, kind=kind, name=name, place=f"places.{key}")
+        Part(
+            key=key,
+            kind=kind,
+            name=name,
+            place=f"places.{key}",
+            manner=how.get(key, usual)[0],
+            x=how.get(key, usual)[1],
+        )
         for key, kind, name in ORDER
         if sheet.text(f"labels.{key}") != "none"
     ]
@@ -54,13 +66,17 @@ def parts_of(sheet: Sheet) -> tuple[Part, ...]:
         return tuple(found)
     for name in dict.fromkeys(servo for *_, servo in CONTROLS[sheet.layout]):
         wing = name.startswith("wing")
-        apart = SERVO_SPREAD * span / 2 if wing else SPLIT * span
+        where = "wing_servos" if wing else "tail_servos"
+        manner, x = how.get(where, usual)
+        apart = SERVO_SPREAD * span / 2 if wing else manner.sideways or SPLIT * span
         found.append(
             Part(
                 key="servo",
                 kind="servo",
                 name=name,
-                place="places.wing_servos" if wing else "places.tail_servos",
+                place=f"places.{where}",
+                manner=manner,
+                x=x,
                 sideways=apart if name.endswith("s") else 0.0,
             )
         )
@@ -88,11 +104,35 @@ def mass_line(sheet: Sheet, part: Part) -> str:
     return f"# {MARK}: mass; the usual one of the stock stands in until you weigh it"
 
 
+def millimetres(metres: float) -> str:
+    """Return a length as TOML writes it, to the millimetre."""
+    return quoted(f"{metres * 1e3:.0f} mm")
+
+
+def manner_lines(part: Part) -> Lines:
+    """Return how a part lies, where that is not flat in its pocket."""
+    manner, lines = part.manner, []
+    if manner.lies != "flat":
+        lines.append(entry("lies", manner.lies))
+    if manner.protrudes:
+        lines.append(f"protrudes = {millimetres(manner.protrudes)}  # {MARK}: out of the foam")
+    if manner.outside:
+        lines.append(entry("pocket", "none", "  # taped on: too little foam for a pocket"))
+    if part.kind == "motor" and manner.height is not None:
+        lines.append("# on a pylon, so that the propeller turns clear of the foam")
+    return lines
+
+
 def part_lines(sheet: Sheet, part: Part) -> Lines:
     """Return one item."""
     label_key = f"labels.{part.key}"
     label = sheet.text(label_key)
-    side = f", y = {quoted(f'{part.sideways * 1e3:.0f} mm')}" if part.sideways else ""
+    manner = part.manner
+    side = f", y = {millimetres(part.sideways)}" if part.sideways else ""
+    along = sheet.text(part.place)
+    if part.x is not None and part.place not in sheet.told:
+        along = place(part.x)
+    up = "" if manner.height is None else f", z = {millimetres(manner.height)}"
     lines = [
         "",
         "[[items]]",
@@ -102,7 +142,8 @@ def part_lines(sheet: Sheet, part: Part) -> Lines:
         *own_size(part, label),
         mass_line(sheet, part),
         *(["count = 2"] if part.sideways else []),
-        f"at = {{ x = {quoted(sheet.text(part.place))}{side} }}{sheet.remark(part.place)}",
+        *manner_lines(part),
+        f"at = {{ x = {quoted(along)}{side}{up} }}{sheet.remark(part.place)}",
     ]
     if part.kind == "pack":
         first, last = "places.pack_foremost", "places.pack_rearmost"

@@ -110,7 +110,7 @@ SHAPES: dict[Layout, Shape] = {
         fin=(0.14, 0.20),
         fins=0.22,
         thickness="4 ± 1.5 %",
-        boards=0.35,
+        boards=0.22,
         pack=0.25,
     ),
     "canard": Shape(
@@ -195,6 +195,18 @@ DAY = {
     "thrower.height": "1.8 ± 0.1 m",
 }
 """A usual field, day and arm."""
+
+Cuts = tuple[tuple[float, float, float], ...]
+"""A body as cuts: where along it, and width and height as shares of the widest."""
+
+SLENDER: Cuts = ((0.0, 0.55, 0.55), (0.25, 1.0, 1.0), (0.6, 0.85, 0.85), (1.0, 0.3, 0.35))
+"""A body that ends in a boom."""
+
+BLUNT: Cuts = ((0.0, 0.55, 0.55), (0.25, 1.0, 1.0), (0.8, 0.95, 0.95), (1.0, 0.5, 0.5))
+"""A body that ends in a motor."""
+
+PUSHERS: tuple[Layout, ...] = ("plank", "swept wing", "delta", "canard")
+"""Layouts whose propeller turns behind everything."""
 
 PACK_HALF_LENGTH = 0.030
 """Half a usual pack [m]; its middle cannot come closer to the nose."""
@@ -285,6 +297,11 @@ def labels(layout: Layout, span: float) -> dict[str, str]:
     return {f"labels.{name}": text for name, text in {**gear, **more, **BOARDS}.items()}
 
 
+def cuts(layout: Layout) -> Cuts:
+    """Return the usual cuts of a body."""
+    return BLUNT if layout in PUSHERS else SLENDER
+
+
 def pack_bay(layout: Layout, plan: Planform) -> tuple[float, float]:
     """Return the foremost and the rearmost place of the pack's middle [m]."""
     nose, root = plan.nose, plan.root
@@ -292,7 +309,7 @@ def pack_bay(layout: Layout, plan: Planform) -> tuple[float, float]:
     bays = {
         "plank": (front, nose + 0.20 * root),
         "swept wing": (front, nose + 0.60 * root),
-        "delta": (0.08 * root + PACK_HALF_LENGTH, 0.50 * root),
+        "delta": (0.06 * root + PACK_HALF_LENGTH, 0.50 * root),
         "canard": (0.12 * plan.length + PACK_HALF_LENGTH, nose - 0.02 * plan.span),
         "twin-tail jet": (0.08 * plan.length + PACK_HALF_LENGTH, nose + 0.45 * root),
     }
@@ -323,7 +340,7 @@ def places(layout: Layout, told: Told) -> dict[str, str]:
         "pack_foremost": foremost,
         "pack_rearmost": rearmost,
         "pack": foremost + SHAPES[layout].pack * (rearmost - foremost),
-        "wing_servos": plan.along(0.4, 0.5),
+        "wing_servos": plan.along(0.4, 0.4),
         "tail_servos": tail_servo,
         "flight_controller": plan.along(0.0, boards - 0.15),
         "receiver": plan.along(0.0, boards + 0.10),
