@@ -8,9 +8,11 @@ from foamwright.cli.screen import Screen
 from foamwright.cli.told_flight import change_line, debriefed_page, log_line, wind_line
 from foamwright.debrief.columns import Column
 from foamwright.debrief.flight_log import FlightLog
+from foamwright.debrief.paired import Flown, Reading
 from foamwright.debrief.recording import Gap, Recording
 from foamwright.jobs.debrief import Debriefed, Told
 from foamwright.jobs.flight_analysis import Finding, Wind
+from foamwright.jobs.paired_flights import compared
 from foamwright.model.learning import Band, Change
 from foamwright.questions.answer import Figure
 
@@ -101,3 +103,21 @@ def test_lines_by_themselves() -> None:
     assert "30.0–50.0 cm²" in change_line(Screen(), CHANGE).plain
     calm = Wind(speed=0.5, low=0.1, high=0.9, from_deg=10.0)
     assert wind_line(Screen(), calm).plain.startswith("wind from 10°, 0.50")
+
+
+def test_a_change_is_told_with_what_to_do() -> None:
+    """Both sides, the verdict, the band, what was taken for granted, what is not compared."""
+    flights = [
+        Flown(readings=(Reading(name="top_speed", value=v, sd=1.2485),)) for v in (20.0, 21.9)
+    ]
+    found = compared(flights[:1], flights[1:])
+    debriefed = Debriefed(
+        plane="Wren", units="metric", flights=(), belief=(), written=(), compared=found
+    )
+    page = " ".join(debriefed_page(Screen(), debriefed).split())
+    assert "The change: 1 flight before, 1 flight after" in page
+    assert "top speed 20.0 m/s → 21.9 m/s cannot tell: fly 3 more" in page or (
+        "top speed 20.0 m/s -> 21.9 m/s cannot tell: fly 3 more" in page
+    )
+    assert "that it is more, which is wanted" in page
+    assert "the voltage of the pack at rest: the same on both sides" in page

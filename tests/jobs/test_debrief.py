@@ -171,3 +171,40 @@ def test_a_reading_without_its_speed_teaches_nothing_and_is_said() -> None:
     assert observations_of(found.flights[0].readings) == ()
     assert "charge used" in found.flights[0].not_said[0]
     assert found.belief == ()
+
+
+def test_flights_before_a_change_are_held_beside(plane: Path, tmp_path: Path) -> None:
+    """The same flight under another name moved nothing; nothing of it is kept or taught."""
+    again = tmp_path / "again.csv"
+    shutil.copy(LOG, again)
+    found = debrief(plane, (LOG,), Wishes(before=(again,)))
+    assert found.compared is not None
+    assert {one.change.name for one in found.compared.moved} >= {"top_speed", "drag_area"}
+    assert all(one.change.value == 0.0 for one in found.compared.moved)
+    assert all(one.verdict == "cannot tell" for one in found.compared.moved)
+    told = as_json(found)
+    json.dumps(told, allow_nan=False)
+    assert len(told["compared"]) == len(found.compared.moved)  # type: ignore[arg-type]
+    alone = debrief(plane, (LOG,), Wishes())
+    assert "compared" not in as_json(alone)
+    assert found.belief == alone.belief
+    kept = debrief(plane, (LOG,), Wishes(before=(again,), accept=True))
+    assert not any("again" in path.name for path in kept.written)
+
+
+def test_a_flight_cannot_be_on_both_sides(plane: Path) -> None:
+    """It is named, and nothing is compared."""
+    with pytest.raises(CallProblem, match="before and after"):
+        debrief(plane, (LOG,), Wishes(before=(LOG,)))
+
+
+def test_cards_can_be_held_beside_each_other(plane: Path) -> None:
+    """Wind stands in both numbers: 27 after 25 m/s cannot be told from it."""
+    wishes = Wishes(card="top speed = 27 m/s", before_card="top speed = 25 m/s")
+    found = debrief(plane, (), wishes).compared
+    assert found is not None
+    assert [one.verdict for one in found.moved] == ["cannot tell"]
+    wishes = Wishes(card="top speed = 27 +- 0.3 m/s", before_card="top speed = 25 +- 0.3 m/s")
+    found = debrief(plane, (), wishes).compared
+    assert found is not None
+    assert [one.verdict for one in found.moved] == ["helped"]

@@ -1,6 +1,7 @@
 """The command that reads flights."""
 
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -27,6 +28,16 @@ if TYPE_CHECKING:
     metavar="TEXT",
     help='What a column is: "spd=ground_speed in kn"; "x=nothing" leaves it out. Repeatable.',
 )
+@click.option(
+    "--before",
+    multiple=True,
+    type=click.Path(path_type=Path),
+    metavar="LOG",
+    help="A flight before a change, to hold the others against. Repeatable.",
+)
+@click.option(
+    "--before-card", metavar="TEXT", help="Numbers of such a flight, as --card takes them."
+)
 @click.option("--accept", is_flag=True, help="Keep the flight with the plane and learn from it.")
 @click.option("--units", type=click.Choice(["metric", "imperial"]), help="Show it in these units.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, values in SI.")
@@ -35,6 +46,8 @@ def debrief(
     logs: tuple[Path, ...],
     card: str | None,
     takes: tuple[str, ...],
+    before: tuple[Path, ...],
+    before_card: str | None,
     accept: bool,  # noqa: FBT001 - a flag of the command line
     units: str | None,
     as_json: bool,  # noqa: FBT001
@@ -44,16 +57,19 @@ def debrief(
     A LOG is a table with any headers, a GPX track, or NMEA sentences. What each column was taken
     as, and why, is told; a column nothing makes sure is left out. On a terminal you are asked
     about those. Nothing is written unless you say --accept.
+
+    With flights from before a change (--before), what the change did is told with the wind taken
+    out: it helped, it did not, or how many more flights would tell.
     """
     from foamwright.cli import screen, told_flight
     from foamwright.jobs import debrief as job
 
-    wishes = job.Wishes(takes=takes, card=card, accept=False, units=units)
+    wishes = job.Wishes(takes=takes, card=card, units=units, before=before, before_card=before_card)
     with screen.waiting("reading the flight"):
         found = job.debrief(plane, logs, wishes)
     answers = () if as_json else confirmed(found)
     if answers or accept:
-        wishes = job.Wishes(takes=(*answers, *takes), card=card, accept=accept, units=units)
+        wishes = replace(wishes, takes=(*answers, *takes), accept=accept)
         with screen.waiting("reading the flight"):
             found = job.debrief(plane, logs, wishes)
     if as_json:

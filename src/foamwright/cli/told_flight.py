@@ -9,8 +9,10 @@ from rich.text import Text
 from foamwright.cli.screen import QUIET, Heading, Screen
 from foamwright.debrief.columns import Column
 from foamwright.debrief.flight_log import FlightLog
+from foamwright.debrief.wanted import WANTED
 from foamwright.jobs.debrief import Debriefed, Told
 from foamwright.jobs.flight_analysis import Finding, Wind
+from foamwright.jobs.paired_flights import Compared, Moved, words
 from foamwright.model.learning import Band, Change
 from foamwright.problems import shown
 from foamwright.questions.answer import Figure
@@ -117,11 +119,43 @@ def flight(screen: Screen, told: Told) -> list[RenderableType]:
     return [*parts, *screen.listed("Not said", tuple(map(shown, told.not_said)))]
 
 
+def moved_line(screen: Screen, one: Moved) -> RenderableType:
+    """Return how one figure moved, and what is made of that."""
+    arrow = "→" if screen.signs else "->"
+    sides = (one.before, one.after)
+    told = f" {arrow} ".join(screen.shown(side.value, side.dimension) for side in sides)
+    line = Text(f"{WANTED[one.change.name].label}  {told}  ")
+    line.append(words(one), "bold")
+    line.append(
+        f"  (change {screen.spread(one.change)}; {100.0 * one.chance:.0f} % that it is"
+        f" {one.wanted}, which is wanted)",
+        QUIET,
+    )
+    return screen.item(line)
+
+
+def compared_part(screen: Screen, found: Compared) -> list[RenderableType]:
+    """Return what flights before and after a change tell together."""
+    before, after = (f"{n} flight{'s' if n > 1 else ''}" for n in found.flights)
+    parts: list[RenderableType] = [
+        Text(),
+        Text(f"The change: {before} before, {after} after", "bold"),
+    ]
+    parts += [moved_line(screen, one) for one in found.moved]
+    brought = dict.fromkeys(word for one in found.moved for word in one.corrected)
+    if brought:
+        parts.append(screen.indented(Text(f"Brought over by {', '.join(brought)}.", QUIET)))
+    parts += screen.listed("Taken for granted", found.assumed)
+    return [*parts, *screen.listed("Not compared", tuple(map(shown, found.not_said)))]
+
+
 def debriefed_page(screen: Screen, found: Debriefed) -> str:
     """Return what flights told as a page."""
     parts: list[RenderableType] = [screen.head(Heading(plane=found.plane))]
     for told in found.flights:
         parts += flight(screen, told)
+    if found.compared:
+        parts += compared_part(screen, found.compared)
     if found.belief:
         parts += [Text(), Text("What it teaches of the plane", "bold")]
         parts += [screen.item(change_line(screen, change)) for change in found.belief]

@@ -120,6 +120,14 @@ KINDS: Mapping[str, Kind] = {
     "mass": Kind(
         name="all_up_mass", label="all-up mass", dimension="mass", unit="kg", relative=0.005
     ),
+    "air temperature": Kind(
+        name="air_temperature",
+        label="temperature of the air",
+        dimension="temperature",
+        unit="K",
+        relative=0.0,
+        least=1.0,
+    ),
 }
 """What can stand on a card. The spreads are common practice, no source; a written one counts."""
 

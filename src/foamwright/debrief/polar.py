@@ -29,7 +29,8 @@ def read_polar(scene: Scene) -> Share:
         missing.append("the top speed: no level full throttle stretch of 3 s without a hole")
     if not glides:
         missing.append("the glide ratio: no settled throttle-off stretch of 3 s without a hole")
-    areas = (drag_area(glide, speed, scene.facts) for glide, speed in glides)
+    off = 0.0 if scene.wind is None else scene.wind.sd
+    areas = (drag_area(glide, (speed, off), scene.facts) for glide, speed in glides)
     seen = (*fast, *(glide for glide, _ in glides), *(area for area in areas if area is not None))
     return Share(observations=seen, not_said=tuple(missing))
 
@@ -98,12 +99,19 @@ def glide_ratio(
     return tuple(found)
 
 
-def drag_area(glide: Observation, speed: float, facts: Facts) -> Observation | None:
-    """Return the drag area of a glide [m^2]: weight over glide ratio over dynamic pressure."""
+def drag_area(
+    glide: Observation, airspeed: tuple[float, float], facts: Facts
+) -> Observation | None:
+    """Return the drag area of a glide [m^2]: weight over glide ratio over dynamic pressure.
+
+    The airspeed [m s^-1] comes with the sd that the wind gives it; it enters once by the glide
+    ratio and twice by the pressure.
+    """
     if facts.mass is None:
         return None
+    speed, off = airspeed
     value = facts.mass * 9.80665 / glide.value / (0.5 * facts.air_density * speed**2)
-    sd = value * glide.sd / glide.value
+    sd = value * float(np.hypot(glide.sd / glide.value, 3.0 * off / speed))
     return Observation(name="drag_area", value=value, sd=sd, segment=glide.segment)
 
 

@@ -2,19 +2,21 @@
 
 import datetime as dt
 from collections.abc import Callable, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
 from foamwright.debrief.card import card_of
 from foamwright.debrief.flight_log import FlightLog
 from foamwright.debrief.judging import Expected
 from foamwright.debrief.outcome import Facts, Segment
+from foamwright.debrief.paired import Flown
 from foamwright.debrief.read_off import Reading, readings_of
 from foamwright.debrief.reading import read_log
 from foamwright.jobs.ask import SCHEMA, figure_json
 from foamwright.jobs.belief import belief_json, learned, observe
 from foamwright.jobs.flight_analysis import Finding, Wind, analysed, facts_of
 from foamwright.jobs.kept_flights import Keeping, keep
+from foamwright.jobs.paired_flights import Compared, as_flown, compared, compared_json
 from foamwright.model.evidence import OBSERVABLE, Observation
 from foamwright.model.learning import Change
 from foamwright.plane.bench import today
@@ -45,6 +47,10 @@ class Wishes:
     accept: bool = False
     """Whether the flight is kept with the plane."""
     units: str | None = None
+    before: tuple[Path, ...] = ()
+    """Logs of flights before a change, to hold the others against."""
+    before_card: str | None = None
+    """The numbers read off the screen of such a flight, as typed."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -61,6 +67,8 @@ class Told:
     not_said: tuple[str, ...]
     segments: tuple[Segment, ...] = ()
     """Stretches of one kind of flying, in the order they were flown."""
+    flown: Flown | None = None
+    """As it is held beside other flights."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -74,6 +82,8 @@ class Debriefed:
     """What the flights teach of the plane."""
     written: tuple[Path, ...]
     """Files that were written; none unless it was accepted."""
+    compared: Compared | None = None
+    """How it was before a change; none unless flights before it were named."""
 
 
 def expected_of(loaded: LoadedPlane) -> Expected:
@@ -127,6 +137,7 @@ def told_by_log(file: Path, log: FlightLog, card: Sequence[Reading], facts: Fact
         findings=found.findings,
         not_said=(*log.not_said, *found.not_said),
         segments=found.segments,
+        flown=as_flown(card, found.flown),
     )
 
 
@@ -144,6 +155,7 @@ def told_by_card(card: Sequence[Reading]) -> Told:
             for one in card
             if one.name in OBSERVABLE and lacking(one)
         ),
+        flown=as_flown(card),
     )
 
 
@@ -204,6 +216,7 @@ def debrief(
     loaded = load(path)
     step("reading the flight")
     flights = read_all(loaded, logs, wishes)
+    beside = held_beside(loaded, flights, wishes)
     step("asking what it teaches of the plane")
     belief = taught_by(loaded, flights)
     written: tuple[Path, ...] = ()
@@ -216,7 +229,26 @@ def debrief(
         flights=flights,
         belief=belief,
         written=written,
+        compared=beside,
     )
+
+
+def held_beside(loaded: LoadedPlane, flights: Sequence[Told], wishes: Wishes) -> Compared | None:
+    """Return how flights before a change compare; none where none were named."""
+    if not wishes.before and wishes.before_card is None:
+        return None
+    twice = {one.resolve() for one in wishes.before}
+    both = next((one.file for one in flights if one.file and one.file.resolve() in twice), None)
+    if both is not None:
+        what = f"{both} is named before and after the change"
+        raise CallProblem(what, expected="name each flight on one side")
+    earlier = read_all(loaded, wishes.before, Wishes(takes=wishes.takes, card=wishes.before_card))
+    sides = [[one.flown for one in side if one.flown] for side in (earlier, flights)]
+    found = compared(*sides)
+    holes = tuple(
+        f"{one.file.name}, before: {word}" for one in earlier if one.file for word in one.not_said
+    )
+    return replace(found, not_said=(*found.not_said, *holes))
 
 
 def accepted(loaded: LoadedPlane, flights: Sequence[Told]) -> tuple[Path, ...]:
@@ -285,7 +317,9 @@ def flight_json(flight: Told) -> dict[str, object]:
 def as_json(debriefed: Debriefed) -> dict[str, object]:
     """Return a debrief as the contract's JSON object; several flights as a list of them."""
     belief = belief_json(debriefed.belief)
+    beside = compared_json(debriefed.compared) if debriefed.compared else {}
     if len(debriefed.flights) == 1:
-        return {"schema": SCHEMA, **flight_json(debriefed.flights[0]), "belief": belief}
+        told = flight_json(debriefed.flights[0])
+        return {"schema": SCHEMA, **told, "belief": belief, **beside}
     flights = [flight_json(flight) for flight in debriefed.flights]
-    return {"schema": SCHEMA, "flights": flights, "belief": belief}
+    return {"schema": SCHEMA, "flights": flights, "belief": belief, **beside}

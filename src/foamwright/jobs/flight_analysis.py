@@ -7,10 +7,11 @@ import numpy as np
 
 from foamwright.debrief import outcome
 from foamwright.debrief.analysis import analyse
+from foamwright.debrief.flown import flown_of, placed
 from foamwright.debrief.outcome import Analysis, Facts, Segment
+from foamwright.debrief.paired import Flown
 from foamwright.debrief.read_off import Reading
 from foamwright.debrief.recording import Recording
-from foamwright.debrief.wind import airspeed
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import Draws
 from foamwright.model.evidence import OBSERVABLE
@@ -78,6 +79,8 @@ class Analysed:
     """What the model can be held against."""
     segments: tuple[Segment, ...] = ()
     """Stretches of one kind of flying, in the order they were flown."""
+    flown: Flown | None = None
+    """As it is held beside other flights."""
 
 
 def middle(values: Samples) -> float:
@@ -86,15 +89,15 @@ def middle(values: Samples) -> float:
 
 
 def facts_of(loaded: LoadedPlane, card: Sequence[Reading]) -> Facts:
-    """Return what is known of a plane, and of what the charger put back, beside its log."""
+    """Return what is known of a plane beside its log; mass and charge as the card tells them."""
     computed = ComputablePlane(loaded, Draws(SAMPLES, SEED))
     computed.settle_flight()
-    put_back = next((one.value for one in card if one.name == "charge_put_back"), None)
+    told = {one.name: one.value for one in card}
     return Facts(
-        mass=middle(computed.masses.all_up),
+        mass=told.get("all_up_mass", middle(computed.masses.all_up)),
         wing_area=middle(computed.planform.area),
         air_density=middle(computed.air.density),
-        charge_put_back=put_back,
+        charge_put_back=told.get("charge_put_back"),
     )
 
 
@@ -118,18 +121,8 @@ def figure_of(one: outcome.Figure) -> Figure:
 
 def readings_of(recording: Recording, found: Analysis) -> tuple[Reading, ...]:
     """Return what was observed, each with the airspeed and time of its segment."""
-    flown = airspeed(recording, found.wind)
-    parts = {segment.name: segment for segment in found.segments}
     readings = []
-    for one in found.observations:
-        part = parts.get(one.segment)
-        speed, time = one.speed, one.time
-        if time is None and part is not None:
-            time = part.end - part.start
-        if speed is None and part is not None and flown is not None:
-            inside = (recording.time >= part.start) & (recording.time <= part.end)
-            known = flown[inside & np.isfinite(flown)]
-            speed = float(np.median(known)) if known.size else None
+    for one in placed(recording, found):
         if one.name in OBSERVABLE and one.value > 0.0 and one.sd > 0.0:
             kind = OBSERVABLE[one.name]
             readings.append(
@@ -140,8 +133,8 @@ def readings_of(recording: Recording, found: Analysis) -> tuple[Reading, ...]:
                     spread=one.sd,
                     unit="",
                     dimension=kind.dimension,
-                    speed=speed if "speed" in kind.needs else None,
-                    time=time if "time" in kind.needs else None,
+                    speed=one.speed if "speed" in kind.needs else None,
+                    time=one.time if "time" in kind.needs else None,
                 )
             )
     return tuple(readings)
@@ -168,4 +161,5 @@ def analysed(recording: Recording, facts: Facts, fast: Recording | None = None) 
         not_said=found.not_said,
         readings=readings_of(recording, found),
         segments=found.segments,
+        flown=flown_of(recording, found),
     )

@@ -21,6 +21,19 @@ MEASURING: dict[str, Source] = {
         "rectangular distribution (4.3.7)",
         held="memory",
     ),
+    "kish-1965": Source(
+        citation="L. Kish, Survey sampling, Wiley, New York 1965, 8.2",
+        taken="design effect: n readings of which each pair shares a part r of its variance tell "
+        "as much as n / (1 + (n - 1) r) independent ones",
+        held="memory",
+    ),
+    "birge-1932": Source(
+        citation="R. T. Birge, The calculation of errors by the method of least squares, Physical "
+        "Review 40 (1932) 207",
+        taken="where results lie farther apart than their errors explain, the error of their mean "
+        "grows by the root of chi squared over degrees of freedom",
+        held="memory",
+    ),
     "hartley-1997": Source(
         citation="R. I. Hartley, In defense of the eight-point algorithm, IEEE Trans. Pattern "
         "Analysis and Machine Intelligence 19 (1997) 580",

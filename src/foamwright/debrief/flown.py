@@ -1,0 +1,92 @@
+"""A flight as it is held beside others: observations with the conditions they were flown in."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from foamwright.debrief.outcome import Analysis, Observation, Segment
+from foamwright.debrief.paired import Flown, Reading
+from foamwright.debrief.recording import Recording
+from foamwright.debrief.wanted import WANTED
+from foamwright.debrief.wind import airspeed
+
+FEW = 50
+"""Fewer rows of voltage with current tell no resistance."""
+LEAST_CURRENT = 1.0
+"""Currents that differ less than this tell none [A], one sigma."""
+
+
+def placed(recording: Recording, found: Analysis) -> tuple[Observation, ...]:
+    """Return what was observed, each with the airspeed and the time of its segment."""
+    flown = airspeed(recording, found.wind)
+    parts = {segment.name: segment for segment in found.segments}
+    told = []
+    for one in found.observations:
+        part, speed, time = parts.get(one.segment), one.speed, one.time
+        if time is None and part is not None:
+            time = part.end - part.start
+        if speed is None and part is not None and flown is not None:
+            known = flown[_inside(recording, part) & np.isfinite(flown)]
+            speed = float(np.median(known)) if known.size else None
+        told.append(replace(one, speed=speed, time=time))
+    return tuple(told)
+
+
+def flown_of(recording: Recording, found: Analysis) -> Flown:
+    """Return a flight for comparison, with the conditions that its log tells."""
+    parts = {segment.name: segment for segment in found.segments}
+    measured = [one.value for one in found.observations if one.name == "pack_resistance"]
+    resistance = measured[0] if measured else rough_resistance(recording)
+    readings = []
+    for one in placed(recording, found):
+        if one.name not in WANTED or not (one.value > 0.0 and one.sd > 0.0):
+            continue
+        volts = _at_rest(recording, parts.get(one.segment), resistance)
+        readings.append(
+            Reading(
+                name=one.name,
+                value=one.value,
+                sd=one.sd,
+                speed=one.speed,
+                conditions={} if volts is None else {"voltage": volts},
+            )
+        )
+    wind_sd = 0.0 if found.wind is None else found.wind.sd
+    return Flown(readings=tuple(readings), wind_sd=wind_sd)
+
+
+def rough_resistance(recording: Recording) -> float | None:
+    """Return the pack's resistance as levels of voltage and current tell it [ohm], or None.
+
+    Good enough for the voltage at rest, where both sides share what it is off; it is not told.
+    """
+    if not recording.has("voltage", "current"):
+        return None
+    volts, amps = recording.channel("voltage"), recording.channel("current")
+    known = np.isfinite(volts) & np.isfinite(amps)
+    if np.count_nonzero(known) < FEW or float(amps[known].std()) < LEAST_CURRENT:
+        return None
+    volts, amps = volts[known], amps[known]
+    used = np.cumsum(amps) / np.sum(np.abs(amps))
+    parts = np.stack([np.ones(volts.size), used, used**2, amps], axis=1)
+    slope = -float(np.linalg.lstsq(parts, volts, rcond=None)[0][3])
+    return slope if slope > 0.0 else None
+
+
+def _at_rest(recording: Recording, part: Segment | None, resistance: float | None) -> float | None:
+    """Return the pack's voltage without load during a segment [V]; None where it is not known.
+
+    The voltage under load would not do: what draws more sags more, and a correction by it would
+    hand the change what it costs.
+    """
+    if part is None or resistance is None or not recording.has("voltage", "current"):
+        return None
+    rows = _inside(recording, part)
+    rest = (recording.channel("voltage") + resistance * recording.channel("current"))[rows]
+    known = rest[np.isfinite(rest)]
+    return float(known.mean()) if known.size else None
+
+
+def _inside(recording: Recording, part: Segment) -> np.ndarray:
+    """Return which rows lie in a segment (k,)."""
+    return np.asarray((recording.time >= part.start) & (recording.time <= part.end))
