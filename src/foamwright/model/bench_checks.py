@@ -11,6 +11,7 @@ from foamwright.model.bench_evidence import ALL_UP_SCALE, of_balance, of_charge,
 from foamwright.model.causes import static_suspects
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.evidence import OBSERVABLE, Observation, predicted, unpredictable
+from foamwright.model.hanging import planned_twist
 from foamwright.model.inertia import AXES, inertia_of
 from foamwright.model.suspects import AS_PLANNED, Suspect
 from foamwright.model.swing_causes import swing_suspects
@@ -35,6 +36,9 @@ SERVO_LN = 0.15
 
 FILM = 0.05
 """Relative spread of a speed or angle read off a film; common practice, no source."""
+
+TWIST = float(np.deg2rad(0.3))
+"""Of a twist read off two sticks or a phone's level [rad]; common practice, no source."""
 
 QUARTER_TURN = float(np.deg2rad(60.0))
 """Angle that a servo's printed time is for [rad]."""
@@ -232,12 +236,24 @@ def servos(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
             yield simple(name, label, read, planned=values, day=record.date)
 
 
+def hangs(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
+    """Yield the last weight hung on each surface against the foam's own stiffness."""
+    found = {record.surface: record for record in sorted(bench.hang, key=lambda one: one.date)}
+    for surface, record in found.items():
+        values = planned_twist(planned, record, planned.draws.branched())
+        if values is None:
+            continue
+        read = (record.twist, TWIST)
+        name, label = f"twist_of_{slug(surface)}", f"twist of {surface} under the weight"
+        yield simple(name, label, read, planned=values, day=record.date)
+
+
 def checks_of(bench: Bench, planned: ComputablePlane) -> tuple[Check, ...]:
     """Return every reading that can be held against the plan.
 
     `planned` is the plane before anything was noted: no weighing, no belief.
     """
     found: list[Check] = []
-    for part in (statics, swings, weighings, others, throws, servos):
+    for part in (statics, swings, weighings, others, throws, servos, hangs):
         found += part(bench, planned)
     return tuple(found)

@@ -1,4 +1,4 @@
-"""Sources on measuring: paper of known size, photographs, what is made of uncertain numbers."""
+"""Sources on measuring: paper, photographs, stiffness, what is made of uncertain numbers."""
 
 from foamwright.sources.source import Source
 
@@ -12,6 +12,12 @@ MEASURING: dict[str, Source] = {
     "asme-y14-1": Source(
         citation="ANSI/ASME Y14.1, Decimal inch drawing sheet size and format, 1995",
         taken="size A, letter paper: 8.5 by 11 in",
+        held="memory",
+    ),
+    "roark": Source(
+        citation="R. J. Roark, W. C. Young, Formulas for Stress and Strain, 5th ed., 1975, torsion "
+        "of bars with any elongated section",
+        taken="torsion constant from thickness along the middle line",
         held="memory",
     ),
     "jcgm-100": Source(
