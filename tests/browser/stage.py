@@ -3,6 +3,7 @@
 import re
 import shutil
 import signal
+import socket
 import subprocess
 import sys
 import time
@@ -29,23 +30,29 @@ def chromium() -> str:
     return found
 
 
+def free_port() -> int:
+    """Return a port that the system gives to nobody else soon; those of the command are shared."""
+    with socket.socket() as found:
+        found.bind(("127.0.0.1", 0))
+        return int(found.getsockname()[1])
+
+
 class Server:
     """The command `foamwright open`, as a builder starts it."""
 
     def __init__(self, folder: Path, *more: str) -> None:
         """Start it on some free port."""
         self.folder = folder
-        self.port = 0
+        self.port = free_port()
         self.more = more
         self.start()
 
     def start(self) -> None:
-        """Start it; after a kill on the same port."""
-        port = ["--port", str(self.port)] if self.port else []
+        """Start it; after a kill on the same port, which nobody else takes meanwhile."""
         self.process = subprocess.Popen(
             [
                 *(sys.executable, "-m", "foamwright", "open", str(self.folder), "--no-browser"),
-                *(*port, "--samples", "128", *self.more),
+                *("--port", str(self.port), "--samples", "128", *self.more),
             ],
             stdout=subprocess.PIPE,
             text=True,
@@ -54,7 +61,7 @@ class Server:
         line = self.process.stdout.readline()
         match = LINK.search(line)
         assert match, line
-        self.port = int(match[1])
+        assert int(match[1]) == self.port
 
     @property
     def url(self) -> str:

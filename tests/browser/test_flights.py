@@ -1,5 +1,7 @@
 """Flights and next steps in a real browser: a log dropped, looked at, kept or set aside."""
 
+import http.client
+import signal
 import socket
 import tomllib
 from collections.abc import Callable
@@ -232,6 +234,28 @@ def test_a_killed_notebook_loses_nothing_confirmed(server: Server, leaf: Leaf) -
     page.goto(f"{server.url}flights")
     expect(page.locator(".flight")).to_have_count(1)
     assert kept(server) == before
+
+
+def test_a_notebook_closed_in_peace_leaves_no_log_behind(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What waits to be decided on lies among the temporary files, and goes with Ctrl-C."""
+    temporary = tmp_path / "temporary"
+    temporary.mkdir()
+    monkeypatch.setenv("TMPDIR", str(temporary))
+    server = Server(folder)
+    try:
+        line = http.client.HTTPConnection("127.0.0.1", server.port, timeout=PATIENCE)
+        origin = {"origin": f"http://127.0.0.1:{server.port}"}
+        line.request("POST", "/flights/log?name=x.csv", body=b"a,b\n1,2\n", headers=origin)
+        assert line.getresponse().read()
+        line.close()
+        assert [path.read_bytes() for path in temporary.rglob("x.csv")] == [b"a,b\n1,2\n"]
+        server.process.send_signal(signal.SIGINT)
+        server.process.wait(PATIENCE)
+        assert list(temporary.rglob("x.csv")) == []
+    finally:
+        server.kill()
 
 
 def test_the_answers_beside_the_drawing_follow_a_kept_flight(server: Server, leaf: Leaf) -> None:

@@ -148,7 +148,7 @@ def named(problem: DataFileProblem, file: Path | None) -> DataFileProblem:
             replace(
                 finding,
                 file=Path(file.name) if file is not None and finding.file == file else finding.file,
-                expected="say it in the table of columns"
+                expected="say what it is in the table of columns below"
                 if "--take" in finding.expected
                 else finding.expected,
             )
