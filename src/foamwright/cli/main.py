@@ -10,6 +10,7 @@ from foamwright.cli import (
     cut,
     debrief,
     draw,
+    find,
     next_step,
     order,
     page,
@@ -44,6 +45,7 @@ main.add_command(ask.level)
 main.add_command(compare.compare)
 main.add_command(draw.draw)
 main.add_command(debrief.debrief)
+main.add_command(find.find)
 main.add_command(cut.cut)
 main.add_command(order.order)
 main.add_command(place.place)

@@ -40,6 +40,18 @@ MEASURING: dict[str, Source] = {
         "grows by the root of chi squared over degrees of freedom",
         held="memory",
     ),
+    "silverman-1986": Source(
+        citation="B. W. Silverman, Density Estimation for Statistics and Data Analysis, Chapman "
+        "and Hall, 1986",
+        taken="width of the smoothing in two dimensions (4.3), wider where points lie alone (5.3)",
+        held="memory",
+    ),
+    "hyndman-1996": Source(
+        citation="R. J. Hyndman, Computing and graphing highest density regions, The American "
+        "Statistician 50 (1996) 120",
+        taken="the level of a highest density region as a quantile of the density at the sample",
+        held="memory",
+    ),
     "hartley-1997": Source(
         citation="R. I. Hartley, In defense of the eight-point algorithm, IEEE Trans. Pattern "
         "Analysis and Machine Intelligence 19 (1997) 580",

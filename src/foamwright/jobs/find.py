@@ -1,0 +1,85 @@
+"""Where a lost plane came down: read the log, let it fall, write where to look."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from foamwright.debrief.find import FALLS, find
+from foamwright.debrief.geodesy import way_between
+from foamwright.debrief.last_seen import last_seen
+from foamwright.debrief.reading import read_log
+from foamwright.debrief.recording import Recording
+from foamwright.debrief.search_gpx import gpx_of
+from foamwright.jobs.ask import Settings, opened
+from foamwright.jobs.debrief import expected_of
+from foamwright.jobs.output import free, put
+from foamwright.jobs.search_inputs import air_of, glider_of
+from foamwright.jobs.search_sheet import drawn
+from foamwright.jobs.search_told import CAUTIONS, Found, assumed_of, figures_of
+from foamwright.plane.flights import COLUMNS, FOLDER
+
+ENDINGS = (".gpx", ".svg", ".png")
+"""What a search area can be written as."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Wishes:
+    """How to search."""
+
+    wind: str | None = None
+    """As typed: a speed and where it blows from."""
+    takes: tuple[str, ...] = ()
+    """What columns are, as typed."""
+    samples: int = 256
+    seed: int = 1
+    units: str | None = None
+    dark: bool = False
+    """Whether a drawing is for a dark screen."""
+
+
+def search(
+    path: Path, log: Path, files: Sequence[Path], wishes: Wishes, *, force: bool = False
+) -> Found:
+    """Return where the plane at a path may lie after a log; written into files by their endings.
+
+    Raises CallProblem, DataFileProblem, PlaneFileProblem and WriteProblem.
+    """
+    for file in files:
+        free(file, ENDINGS, force=force)
+    settings = Settings(samples=wishes.samples, seed=wishes.seed, units=wishes.units)
+    loaded, case = opened(path, settings)
+    kept = loaded.folder / FOLDER / COLUMNS
+    recording = read_log(log, wishes.takes, expected=expected_of(loaded), kept=kept).recording
+    draw = np.random.default_rng(wishes.seed)
+    air, of_air = air_of(recording, wishes.wind)
+    glider, of_glide = glider_of(case.computed, draw)
+    area = find(last_seen(recording), air, glider, draw)
+    units = wishes.units or loaded.plane.units
+    found = Found(
+        plane=loaded.plane.name,
+        units=units,
+        log=log,
+        area=area,
+        air=air,
+        figures=figures_of(area, air, glider),
+        from_start=way_between(area.seen.start, area.likely_spot),
+        from_fix=way_between(area.seen.spot, area.likely_spot),
+        assumed=assumed_of(area, (of_air, of_glide), units),
+        cautions=CAUTIONS,
+        falls=FALLS,
+        seed=wishes.seed,
+        written=tuple(files),
+    )
+    contents = [content_of(file, found, recording, dark=wishes.dark) for file in files]
+    for file, content in zip(files, contents, strict=True):
+        put(file, content, force=force)
+    return found
+
+
+def content_of(file: Path, found: Found, recording: Recording, *, dark: bool) -> bytes:
+    """Return what a file of that ending holds."""
+    if file.suffix.lower() == ".gpx":
+        return gpx_of(found.area, found.plane).encode()
+    return drawn(found, recording, as_picture=file.suffix.lower() == ".png", dark=dark)
