@@ -8,7 +8,7 @@ import pytest
 
 from foamwright.cli import screen
 from foamwright.cli.screen import MARKS, Heading, Odds, Screen
-from foamwright.questions.answer import Answer, Effect, Figure, Remedy, Share
+from foamwright.questions.answer import Answer, Effect, Figure, Remedy, RuleCheck, Share
 
 MARGIN = Figure(
     name="static_margin",
@@ -212,3 +212,28 @@ def test_letters_a_terminal_lacks_are_known() -> None:
     assert screen.can_draw("utf-8")
     assert not screen.can_draw("ascii")
     assert not screen.can_draw(None)
+
+
+def rule(says: str, *, must: bool, holds: bool) -> RuleCheck:
+    """Return a rule held against a plane."""
+    return RuleCheck(
+        rule="skin", says=says, must=must, holds=holds, value=0.001, least=0.003, source="geometry"
+    )
+
+
+def test_an_opened_answer_names_the_rules_that_are_not_kept() -> None:
+    """Those that must hold first; a count alone would send the reader to the JSON."""
+    rules = (
+        rule("pack leaves 1 mm", must=True, holds=False),
+        rule("GPS lies 20 mm from carbon", must=False, holds=False),
+        rule("receiver leaves 8 mm", must=True, holds=True),
+    )
+    fit = replace(BALANCE, rules=rules)
+    assert fit.broken == ("pack leaves 1 mm",)
+    assert fit.not_kept == ("GPS lies 20 mm from carbon",)
+    page = Screen().answers((fit,), HEADING, ODDS, opened=True)
+    broken, kept = page.index("Rules broken that must hold"), page.index("Rules worth keeping")
+    assert broken < page.index("- pack leaves 1 mm") < kept < page.index("- GPS lies 20 mm")
+    assert "receiver leaves" not in page
+    plain = Screen().answers((BALANCE,), HEADING, ODDS, opened=True)
+    assert "Rules" not in plain

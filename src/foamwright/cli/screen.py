@@ -295,6 +295,8 @@ class Screen:
         if answer.figures:
             told += [Text(), *map(self.indented, self.figures(answer.figures))]
         told += map(self.indented, shopping(answer.shopping, self.currency))
+        told += self.listed("Rules broken that must hold", answer.broken)
+        told += self.listed("Rules worth keeping, not kept", answer.not_kept)
         carried = tuple(f"{share.input}  {per_cent(share.share)}" for share in answer.carried_by)
         told += self.listed("What carries the spread", carried)
         told += self.remedies(answer.remedies)

@@ -135,3 +135,13 @@ class Answer:
     """The shopping list, for `cost` only."""
     rules: tuple[RuleCheck, ...] = ()
     """Every rule looked at, broken ones first, where a question has such."""
+
+    @property
+    def broken(self) -> tuple[str, ...]:
+        """Return what breaks the rules that the verdict hangs on."""
+        return tuple(rule.says for rule in self.rules if rule.must and not rule.holds)
+
+    @property
+    def not_kept(self) -> tuple[str, ...]:
+        """Return what goes against the rules that are worth keeping."""
+        return tuple(rule.says for rule in self.rules if not rule.must and not rule.holds)

@@ -9,6 +9,8 @@ from foamwright.plane.airframe import Layout
 from foamwright.quantity import show
 from foamwright.questions import exchange
 from foamwright.questions.answer import Answer, Figure
+from foamwright.questions.balance_changes import longer_bay, motor_changes
+from foamwright.questions.balance_words import canard_rule, rule_of_thumb
 from foamwright.questions.case import Case, Measured, carried_by
 from foamwright.questions.chance import LENGTH, MASS, SHARE, chance, figure, verdict
 from foamwright.questions.remedies import Change, tried
@@ -220,6 +222,11 @@ def pack_words(case: Case, place: float | None) -> list[str]:
     return words
 
 
+def named(measured: Measured, name: str) -> float | None:
+    """Return the middle of a figure, if there is one of that name."""
+    return next((f.value for f in measured.figures if f.name == name), None)
+
+
 def because(case: Case, measured: Measured) -> str:
     """Return the reason in a sentence or two."""
     units = case.plane.units
@@ -228,10 +235,16 @@ def because(case: Case, measured: Measured) -> str:
     unstable = names.get("chance_unstable")
     if unstable is not None and unstable > 0.02:
         parts.append(f"as drawn, {unstable:.0%} of the planes are not stable at all")
+    ends = (names.get("cg_forward_limit"), names.get("cg_rear_limit"))
+    if ends[0] is not None and ends[1] is not None:
+        parts += [words for words in (canard_rule(case, (ends[0], ends[1])),) if words]
     lateral = names.get("cg_y") or 0.0
     if abs(lateral) > LATERAL_SLACK * float(np.mean(case.computed.planform.span)) / 2:
         side = "right" if lateral > 0 else "left"
         parts.append(f"it hangs {show(abs(lateral), 'length', units)} to the {side}")
+    thumb = rule_of_thumb(case)
+    if thumb:
+        parts.append(thumb)
     return "; ".join(parts) + "." if parts else "No pack to move: the margin is as drawn."
 
 
@@ -308,6 +321,8 @@ def answer(case: Case) -> Answer:
     measured = measure(case)
     changes = [
         *ballast_change(case, measured),
+        *motor_changes(case, lambda other: ballast_change(other, measure(other))),
+        *longer_bay(case, named(measured, "pack_x_for_target")),
         *pack_changes(case, measured),
         *move_changes(case),
     ]
