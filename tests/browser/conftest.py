@@ -9,6 +9,9 @@ import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 from tests.browser.stage import EXAMPLES, FLAGS, PATIENCE, PHONE, WIDE, Server, chromium
 
+OWN = ("data:", "blob:")
+"""What a page makes of its own, and asks nobody for."""
+
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
@@ -58,6 +61,6 @@ def leaf(browser: Browser) -> Iterator[Callable[..., Page]]:
     yield opening
     for context in contexts:
         context.close()
-    hosts = {urlsplit(url).hostname for url in asked if not url.startswith("data:")}
+    hosts = {urlsplit(url).hostname for url in asked if not url.startswith(OWN)}
     assert hosts <= {"127.0.0.1"}
     assert faults == []

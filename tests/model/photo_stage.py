@@ -45,6 +45,20 @@ class Camera:
         flat = self.focal * body[:, :2] / depth[:, None]
         return np.column_stack([PICTURE[0] / 2 + flat[:, 0], PICTURE[1] / 2 - flat[:, 1]])
 
+    def below(self, pixels: Values) -> Values:
+        """Return (k, 2) points of the plane that (k, 2) pixels show: where their rays meet it."""
+        ahead = np.column_stack(
+            [
+                (pixels[:, 0] - PICTURE[0] / 2) / self.focal,
+                (PICTURE[1] / 2 - pixels[:, 1]) / self.focal,
+                np.full(len(pixels), -1.0),
+            ]
+        )
+        rays = Rotation.from_euler("xyz", self.tilts, degrees=True).inv().apply(ahead)
+        centre = np.array([*self.over, self.distance])
+        found: Values = (centre - rays * (self.distance / rays[:, 2:]))[:, :2]
+        return found
+
 
 STATIONS = np.array([[0.0, 205.0, 150.0], [240.0, 215.0, 135.0], [400.0, 230.0, 100.0]])
 """A half wing: distance from the middle line, leading edge, chord [mm]."""

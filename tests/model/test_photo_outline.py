@@ -166,6 +166,24 @@ def test_what_is_clicked_twice_as_finely_is_known_twice_as_well() -> None:
     assert coarse.spreads[apart] / fine.spreads[apart] == pytest.approx(2.0, rel=0.01)
 
 
+def test_what_carries_the_spread_is_told() -> None:
+    """Shares of one whole; a clumsy hand at the corners carries most of it."""
+    clicks = Scene(camera=SLANTED).clicks()
+    found = outline(clicks).carried_by
+    assert sum(share for _, share in found) == pytest.approx(1.0)
+    assert [share for _, share in found] == sorted((share for _, share in found), reverse=True)
+    blur = clicks.blur.copy()
+    blur[4:] = 0.0
+    corners = outline(dataclasses.replace(clicks, blur=blur)).carried_by
+    assert corners[0][0] == "corners of the sheet"
+    assert corners[0][1] == pytest.approx(1.0)
+    blur[:4], blur[4:6] = 0.0, 2.0
+    ends = outline(dataclasses.replace(clicks, blur=blur)).carried_by
+    assert ends[0][0] == "nose and tail"
+    assert ends[0][1] == pytest.approx(1.0)
+    assert outline(dataclasses.replace(clicks, blur=0.0 * blur)).carried_by == ()
+
+
 def test_an_untold_height_widens_the_scale() -> None:
     """10 mm over 2 m is half a percent of every length."""
     clicks = Scene(camera=Camera(), blur=0.0).clicks()

@@ -75,20 +75,19 @@ def between(old: Sequence[Mapping[str, object]], axis: str, at: float, key: str)
     if not having:
         return None
     place, entry = min(having, key=lambda pair: abs(pair[0] - at))
-    nearest = entry[key]
-    if abs(place - at) < SAME:
-        return nearest
     before = [pair for pair in having if pair[0] <= at]
     after = [pair for pair in having if pair[0] > at]
-    if not before or not after:
-        return nearest
+    if abs(place - at) < SAME or not before or not after:
+        return entry[key]
     (low, first), (high, last) = before[-1], after[0]
     one, other = quantity(first, key), quantity(last, key)
-    if one is None or other is None or one.dimension != other.dimension:
-        return nearest
-    if first[key] == last[key]:
-        return first[key]
-    share = (at - low) / (high - low)
+    if one is None or other is None or one.dimension != other.dimension or one.text == other.text:
+        return entry[key]
+    return mixed(one, other, (at - low) / (high - low))
+
+
+def mixed(one: Quantity, other: Quantity, share: float) -> str:
+    """Return a quantity between two of one dimension, as it is written."""
     factor, unit = SHOWN_IN[one.dimension]
     value = factor * (one.value + share * (other.value - one.value))
     spread = factor * max(one.spread or 0.0, other.spread or 0.0)

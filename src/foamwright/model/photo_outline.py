@@ -48,6 +48,8 @@ class Outline:
     """Span and area, or length: with what the stations share [mm, mm^2]."""
     mapping: Mapping
     """(3, 3) from pixels to the plane's frame: x aft, y right or z up [mm]."""
+    carried_by: tuple[tuple[str, float], ...]
+    """Which share of all variance comes from what, the largest first [-]."""
     across: Values
     """(n,) how far the two clicks of a station lie apart along the stations [mm]."""
 
@@ -214,8 +216,31 @@ def outline(clicks: Clicks) -> Outline:
             for name, whole in wholes_of(clicks.view, found).items()
         },
         mapping=mapping,
+        carried_by=shares_of(clicks, found),
         across=np.abs(first[:, axis] - second[:, axis]),
     )
+
+
+def shares_of(clicks: Clicks, found: Values) -> tuple[tuple[str, float], ...]:
+    """Return which share of the variance of all stations comes from what, the largest first."""
+    ups, downs = np.split(found[1:], 2)
+    variance = ((ups - downs) ** 2).sum(axis=(-2, -1))
+    by_sheet = len(clicks.reference) == 4
+    edges = 2 * (len(clicks.first) + len(clicks.second))
+    counts = {
+        "corners of the sheet" if by_sheet else "ends of the length": 2 * len(clicks.reference),
+        "nose and tail": 4,
+        "clicks on the edges": edges,
+        "size of the sheet" if by_sheet else "the length itself": len(clicks.sides),
+        "height and distance": 2,
+        "how square the camera was": 2,
+    }
+    parts = np.split(variance, np.cumsum([*counts.values()])[:-1])
+    total = float(variance.sum())
+    if total <= 0.0:
+        return ()
+    shares = [(name, float(part.sum()) / total) for name, part in zip(counts, parts, strict=True)]
+    return tuple(sorted(shares, key=lambda pair: -pair[1]))
 
 
 def spread_of(found: Values) -> Values:

@@ -16,6 +16,7 @@ STATIC = HERE / "static"
 PLACES = (
     ("/", "The plane"),
     ("/next", "Next steps"),
+    ("/photo", "Outline from a photo"),
     ("/order", "Build order"),
     ("/flights", "Flights"),
     ("/field", "Field card"),
