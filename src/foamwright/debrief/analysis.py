@@ -5,6 +5,7 @@ from collections.abc import Callable
 from foamwright.debrief.energy import read_energy
 from foamwright.debrief.outcome import Analysis, Facts, Figure, Observation, Share, Wind
 from foamwright.debrief.polar import read_polar
+from foamwright.debrief.quality import read_quality
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene, scene_of
 
@@ -22,7 +23,7 @@ WORDS = {
 }
 """Label and SI unit of what is observed."""
 
-READERS: tuple[Callable[[Scene], Share], ...] = (read_polar, read_energy)
+READERS: tuple[Callable[[Scene], Share], ...] = (read_polar, read_energy, read_quality)
 """Each reads one subject off a flight; a new subject is a new module and a line here."""
 
 

@@ -42,6 +42,10 @@ DIMENSIONS: Mapping[str, str] = {
     "kg": "mass",
 }
 """Which dimension of `quantity` a figure of an SI unit has."""
+SHARES = frozenset(
+    {"elevator_trim", "aileron_trim", "rudder_trim", "poor_link", "worst_link", "poor_fix"}
+)
+"""Figures without a unit that are shown in per cent."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -115,7 +119,7 @@ def figure_of(one: outcome.Figure) -> Figure:
         low=finite(one.low),
         high=finite(one.high),
         unit=one.unit,
-        dimension=DIMENSIONS.get(one.unit, "number"),
+        dimension="fraction" if one.name in SHARES else DIMENSIONS.get(one.unit, "number"),
     )
 
 

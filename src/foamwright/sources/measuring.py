@@ -52,6 +52,13 @@ MEASURING: dict[str, Source] = {
         taken="the level of a highest density region as a quantile of the density at the sample",
         held="memory",
     ),
+    "friis-1946": Source(
+        citation="H. T. Friis, A note on a simple transmission formula, Proc. Institute of Radio "
+        "Engineers 34 (1946) 254",
+        taken="received power falls with the square of the distance in free space: 20 dB when it "
+        "grows tenfold",
+        held="memory",
+    ),
     "hartley-1997": Source(
         citation="R. I. Hartley, In defense of the eight-point algorithm, IEEE Trans. Pattern "
         "Analysis and Machine Intelligence 19 (1997) 580",
