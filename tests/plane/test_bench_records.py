@@ -6,7 +6,19 @@ import re
 import pytest
 from pydantic import ValidationError
 
-from foamwright.plane.bench_records import KINDS, Balance, Bench, Static, Step, Swing, Weighing
+from foamwright.plane.bench_records import (
+    KINDS,
+    Balance,
+    Bench,
+    ChargeBack,
+    Hang,
+    Record,
+    ServoSweep,
+    Static,
+    Step,
+    Swing,
+    Weighing,
+)
 
 DAY = dt.date(2026, 5, 1)
 
@@ -74,8 +86,61 @@ def test_a_weighing_counts_its_pieces() -> None:
         Weighing.model_validate({"date": DAY, "item": "servo", "mass": "9.7 g", "pieces": 0})
 
 
-@pytest.mark.parametrize("mass", ["0 g", "0 ± 1 g"])
-def test_an_empty_scale_is_no_weighing(mass: str) -> None:
-    """Noted, it would take the motor out of every answer."""
-    with pytest.raises(ValidationError, match="wants a mass above 0 g"):
-        Weighing.model_validate({"date": DAY, "item": "motor", "mass": mass})
+NOTHING: list[tuple[type[Record], dict[str, object], str]] = [
+    (Weighing, {"item": "motor", "mass": "0 ± 1 g"}, "wants mass above"),
+    (
+        Balance,
+        {"front": "0 g", "front_at": "100 mm", "rear": "0 g", "rear_at": "300 mm"},
+        "wants front above 0 g",
+    ),
+    (Static, {"thrust": "0 g"}, "wants thrust above 0 g"),
+    (Static, {"thrust": "285 g", "voltage": "0 V"}, "wants voltage above"),
+    (
+        Hang,
+        {"surface": "wing", "load": "0 g", "arm": "40 mm", "at": "0.3 m", "twist": "2 deg"},
+        "wants load above",
+    ),
+    (
+        Swing,
+        {"axis": "roll", "distance": "0 mm", "length": "1.2 m", "time": "28 s", "swings": 20},
+        "wants distance above 0 mm",
+    ),
+    (
+        Swing,
+        {"axis": "yaw", "distance": "0.3 m", "length": "1.2 m", "time": "0 s", "swings": 20},
+        "wants time above",
+    ),
+    (ServoSweep, {"servo": "left", "angle": "60 deg", "time": "0 s"}, "wants time above"),
+    (ChargeBack, {"charge": "0 mAh"}, "wants charge above"),
+]
+"""Readings of nothing."""
+
+
+@pytest.mark.parametrize(("record", "read", "says"), NOTHING)
+def test_a_reading_of_nothing_is_refused(
+    record: type[Record], read: dict[str, object], says: str
+) -> None:
+    """An empty scale would take the motor out of every answer; no time would divide by nothing."""
+    with pytest.raises(ValidationError, match=says):
+        record.model_validate({"date": DAY, **read})
+
+
+@pytest.mark.parametrize("rear_at", ["100 mm", "60 mm"])
+def test_two_scales_stand_one_behind_the_other(rear_at: str) -> None:
+    """On one spot they would tell that spot, whatever they show."""
+    scales = {"front": "120 g", "front_at": "100 mm", "rear": "135 g", "rear_at": rear_at}
+    with pytest.raises(ValidationError, match="wants front_at ahead of rear_at"):
+        Balance.model_validate({"date": DAY, **scales})
+
+
+def test_no_twist_and_a_place_at_the_nose_are_readings() -> None:
+    """A stiff wing does not twist, and x counts from the nose."""
+    stiff = {"surface": "wing", "load": "9 g", "arm": "4 mm", "at": "9 mm", "twist": "0 deg"}
+    assert Hang.model_validate({"date": DAY, **stiff}).twist.value == 0.0
+    assert Balance.model_validate({"date": DAY, "at": "0 mm"}).at is not None
+
+
+def test_what_must_be_above_nothing_is_a_key() -> None:
+    """Each name is one of the record's own."""
+    for record in KINDS.values():
+        assert set(record.above_nothing) <= set(record.model_fields)

@@ -1,7 +1,7 @@
 """What can be noted of an afternoon at the bench: one record a weighing, test or build step."""
 
 import datetime as dt
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 from pydantic_core import PydanticCustomError
@@ -57,6 +57,18 @@ class Record(Written):
     note: str | None = None
     """Anything."""
 
+    above_nothing: ClassVar[tuple[str, ...]] = ()
+    """What cannot be read as nothing or less: an empty scale, a watch that did not run."""
+
+    @model_validator(mode="after")
+    def read_at_all(self) -> Self:
+        """Refuse a reading of nothing."""
+        for name in self.above_nothing:
+            found = getattr(self, name)
+            if found is not None and found.value <= 0.0:
+                raise incomplete(f"wants {name} above {found.text}")
+        return self
+
 
 class Weighing(Record):
     """What the scale showed."""
@@ -68,12 +80,7 @@ class Weighing(Record):
     pieces: int = Field(default=1, ge=1, le=100)
     """How many pieces lay on the scale."""
 
-    @model_validator(mode="after")
-    def something(self) -> "Weighing":
-        """Refuse an empty scale: it would take the thing out of every answer."""
-        if self.mass.value <= 0.0:
-            raise incomplete("wants a mass above 0 g")
-        return self
+    above_nothing = ("mass",)
 
 
 class Balance(Record):
@@ -92,6 +99,8 @@ class Balance(Record):
     pack_at: Length | None = None
     """Where the middle of the pack was, if not at its planned place."""
 
+    above_nothing = ("front", "rear")
+
     @model_validator(mode="after")
     def complete(self) -> "Balance":
         """Refuse half a balance."""
@@ -100,6 +109,8 @@ class Balance(Record):
             raise incomplete("wants either at, or front, front_at, rear and rear_at")
         if self.at is None and any(value is None for value in scales):
             raise incomplete("two scales want front, front_at, rear and rear_at")
+        if self.front_at and self.rear_at and self.front_at.value >= self.rear_at.value:
+            raise incomplete("wants front_at ahead of rear_at")
         return self
 
 
@@ -116,6 +127,8 @@ class Static(Record):
     """Of the propeller."""
     throttle: Share | None = None
     """Of the stick; full where it is not given."""
+
+    above_nothing = ("thrust", "current", "voltage", "rotation_speed", "throttle")
 
     @model_validator(mode="after")
     def something(self) -> "Static":
@@ -139,6 +152,8 @@ class Hang(Record):
     twist: Angle
     """How far the surface twisted there."""
 
+    above_nothing = ("load", "arm")
+
 
 class Swing(Record):
     """The plane hung on two strings, twisted, let go, swings counted."""
@@ -155,6 +170,8 @@ class Swing(Record):
     """Full ones: there and back again."""
     mass: Mass | None = None
     """Of what swung; the plane ready to fly where it is not given."""
+
+    above_nothing = ("distance", "length", "time", "mass")
 
 
 class Throw(Record):
@@ -178,6 +195,8 @@ class ServoSweep(Record):
     voltage: Voltage | None = None
     """At the servo's plug."""
 
+    above_nothing = ("angle", "time", "voltage")
+
 
 class ChargeBack(Record):
     """What the charger put back after a flight."""
@@ -190,6 +209,8 @@ class ChargeBack(Record):
     """Flown most of the time."""
     flight: str | None = None
     """Which flight, as its log is named."""
+
+    above_nothing = ("charge", "time", "speed")
 
 
 class Step(Record):
