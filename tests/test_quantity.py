@@ -140,7 +140,7 @@ def test_every_form_a_builder_may_write_is_read(
         ("50 kg", "mass", 'did you mean "50 g"'),
         ("18 ± 100 g", "mass", "has a spread of 5.56 times itself"),
         ("18 g ± 400 %", "mass", "spread of 4 times itself"),
-        ("1e-12 ± 1 g", "mass", "one standard deviation"),
+        ("1e-12 ± 1 g", "mass", "± is one deviation"),
         ("450 Ah", "charge", 'did you mean "450 mAh"'),
         ("410 m", "length", 'did you mean "410 mm"'),
     ],
@@ -253,3 +253,13 @@ def test_a_mass_hardly_known_is_still_a_mass(text: str) -> None:
 def test_only_a_mass_is_asked_about_its_spread(text: str, dimension: str) -> None:
     """A place near the nose, a calm day: their spread may well be many times themselves."""
     assert read(text, dimension).spread is not None
+
+
+def test_a_pull_is_shown_as_the_scale_shows_it() -> None:
+    """285 g typed are 285 g told; standard gravity 9.80665 m/s2 (CODATA). SI stays newtons."""
+    pull = read("285 gf", "force").value
+    assert pull == pytest.approx(2.7949, rel=1e-4)
+    assert show(pull, "pull") == "285 g"
+    assert show_band(pull, 2 * pull, "pull") == "285–570 g"
+    assert show(read("10 ozf", "force").value, "pull", "imperial") == "10.0 oz"
+    assert (SI_UNITS["pull"], show(pull, "force")) == ("N", "2.79 N")

@@ -312,8 +312,7 @@ def believable(quantity: Quantity) -> Quantity:
     times = (quantity.spread or 0.0) / quantity.value if quantity.value else 0.0
     if quantity.dimension != "mass" or times <= WIDEST_MASS:
         return quantity
-    what = f"has a spread of {times:.3g} times itself"
-    raise problem(quantity.text, what, "one standard deviation stands behind the ±")
+    raise problem(quantity.text, f"has a spread of {times:.3g} times itself", "± is one deviation")
 
 
 def shown_in(dimension: str, units: str) -> tuple[str, float, float]:
@@ -394,6 +393,7 @@ SI_UNITS = {
     "wing loading": "kg m^-2",
     "energy per distance": "J/m",
     "inertia": "kg m^2",
+    "pull": "N",
     "number": "",
     "count": "",
 }

@@ -228,6 +228,7 @@ SHOWN: dict[str, dict[str, tuple[str, float, float]]] = {
         "turn rate": ("°/s", 57.29577951308232, 0.0),
         "frequency": ("Hz", 1.0, 0.0),
         "force": ("N", 1.0, 0.0),
+        "pull": ("g", 1e3 / 9.80665, 0.0),  # as a kitchen scale shows it
         "torque": ("N·m", 1.0, 0.0),
         "inertia": ("g·m²", 1e3, 0.0),
         "wing loading": ("g/dm²", 10.0, 0.0),
@@ -251,6 +252,7 @@ SHOWN: dict[str, dict[str, tuple[str, float, float]]] = {
         "speed": ("mph", 2.2369362920544025, 0.0),
         "temperature": ("°F", 1.8, -459.67),
         "force": ("ozf", 3.5969431019354, 0.0),
+        "pull": ("oz", 3.5969431019354, 0.0),
         "torque": ("ozf·in", 141.61193227806, 0.0),
         "wing loading": ("oz/sq ft", 3.2770556, 0.0),
         "energy per distance": ("Wh/mile", 1.609344 / 3.6, 0.0),

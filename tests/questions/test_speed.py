@@ -27,7 +27,7 @@ def test_the_figures_are_named_for_good(reedling: Case) -> None:
     assert [(f.name, f.label, f.unit, f.dimension) for f in found] == [
         ("top_speed", "level top speed", "m s^-1", "speed"),
         ("top_speed_current", "current at that speed", "A", "current"),
-        ("static_thrust", "thrust standing still", "N", "force"),
+        ("static_thrust", "thrust standing still", "N", "pull"),
         ("thrust_to_weight", "thrust standing still over weight", "-", "number"),
         ("climb_rate", "fastest climb", "m s^-1", "speed"),
         ("propeller_rpm", "propeller at top speed", "s^-1", "rotation speed"),

@@ -174,7 +174,7 @@ of the model) it comes to 13 %, as in flights of a real plane (prototype measure
 OBSERVABLE: Mapping[str, Observable] = {
     "static_thrust": Observable(
         label="thrust, standing still",
-        dimension="force",
+        dimension="pull",
         discrepancy=0.03,
         predict=at_rest("thrust"),
         drive=True,

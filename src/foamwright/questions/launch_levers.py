@@ -148,7 +148,7 @@ def beyond_the_file(case: Case) -> list[Lever]:
     altered = [(f"Take {grams} out of it, wherever they are", lighter(setup, less))]
     if case.computed.drive is not None:
         thrust = float(np.median(throw_thrust(setup, launch.throttle)))
-        words = show(MORE_THRUST * thrust, "force", case.plane.units)
+        words = show(MORE_THRUST * thrust, "pull", case.plane.units)
         stronger = dataclasses.replace(setup, thrust_factor=MORE_THRUST)
         altered.append((f"Fit a drive that pulls {words} standing still", stronger))
     return [

@@ -6,7 +6,7 @@ from foamwright.quantity import show
 from foamwright.questions import exchange
 from foamwright.questions.answer import Answer
 from foamwright.questions.case import Case, Measured, carried_by
-from foamwright.questions.chance import CURRENT, FORCE, NUMBER, ROTATION, SPEED, chance, figure
+from foamwright.questions.chance import CURRENT, NUMBER, PULL, ROTATION, SPEED, chance, figure
 from foamwright.questions.chance import verdict as word_for
 from foamwright.questions.remedies import Change, tried
 
@@ -35,7 +35,7 @@ def measure(case: Case) -> Measured:
     figures = (
         figure("top_speed", "level top speed", flight.top_speed, SPEED, limits=(limit, None)),
         figure("top_speed_current", "current at that speed", flight.top_current, CURRENT),
-        figure("static_thrust", "thrust standing still", flight.static_thrust, FORCE),
+        figure("static_thrust", "thrust standing still", flight.static_thrust, PULL),
         figure(
             "thrust_to_weight",
             "thrust standing still over weight",
