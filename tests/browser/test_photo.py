@@ -57,8 +57,8 @@ def click(page: Page, spots: Iterable[np.ndarray]) -> None:
 
 
 def numbers(page: Page) -> np.ndarray:
-    """Return the stations that are shown [mm]."""
-    page.wait_for_selector("#table td b")
+    """Return the stations that are shown once all three are [mm]."""
+    until(lambda: page.locator("#table tbody tr").count() == len(STATIONS), "the stations")
     cells = page.locator("#table td b").all_inner_texts()
     return np.array([float(text.split()[0]) for text in cells]).reshape(-1, 3)
 
@@ -253,6 +253,7 @@ def test_a_killed_server_costs_no_click(
     page.reload()
     page.wait_for_selector("#stage image")
     assert len(points(page)) == 10
+    until(lambda: page.locator("#table tbody tr").count() == 2, "what was clicked so far")
     click(page, EVERYTHING[10:])
     assert numbers(page) == pytest.approx(STATIONS, abs=8.0)
     page.click("#write button")

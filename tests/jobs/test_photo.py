@@ -93,6 +93,13 @@ def test_clicks_far_from_their_station_are_remarked_on() -> None:
     assert found.remarks[0].startswith("the two clicks of station 2 lie 30 mm apart")
 
 
+def test_what_is_hardly_known_is_remarked_on() -> None:
+    """A click half a chord off tells little of the chord."""
+    told = read_photo(body_of(Scene(camera=SLANTED, blur=45.0).clicks())).remarks
+    assert any(words.startswith("the chord of station 3 is hardly known") for words in told)
+    assert not any("hardly" in words for words in read_photo(body_of(CLICKS)).remarks)
+
+
 def test_a_sheet_that_looks_square_is_remarked_on() -> None:
     """Then nobody can tell its long side by its looks."""
     camera = Camera(tilts=(0.0, 42.0, 0.0), over=(-1700.0, 165.0))

@@ -244,6 +244,13 @@ def test_a_body_upside_down_is_refused() -> None:
         outline(scene.of(BODY[:, [0, 2]], BODY[:, [0, 1]]))
 
 
+def test_both_sides_of_a_body_lie_apart() -> None:
+    """Two edges on one side of the middle line have no width between them."""
+    scene = Scene(view="body above", camera=SLANTED)
+    with pytest.raises(CallProblem, match="on one side of the middle line"):
+        outline(scene.of(BODY[:, [0, 1]], BODY[:, [0, 1]] * np.array([1.0, 0.4])))
+
+
 def test_every_view_tells_its_own_columns() -> None:
     """No view gives what a photo from there cannot show."""
     found: list[Outline] = [outline(Scene(camera=SLANTED).clicks())]

@@ -29,6 +29,9 @@ APART = 0.15
 LEAST_APART = 6.0
 """And how far in any case [mm]."""
 
+VAGUE = 0.25
+"""A standard deviation over its size from which on nothing much is known."""
+
 UNDECIDED = 1.15
 """Ratio of a sheet's looks below which its long side cannot be told."""
 
@@ -151,7 +154,13 @@ def remarks_of(request: Asked, found: Outline | None) -> tuple[str, ...]:
                 "for the long one, by the squares drawn on the photo"
             )
     if found is not None:
-        sizes = found.stations[:, -1 if found.view != "body side" else 1]
+        column = 1 if found.view == "body side" else -1
+        sizes = found.stations[:, column]
+        told += [
+            f"the {found.names[column]} of station {at + 1} is hardly known: look nearer, and set "
+            "the points again that the spread comes from"
+            for at in np.flatnonzero(found.spreads[:, column] > VAGUE * sizes)
+        ]
         far = found.across > np.maximum(LEAST_APART, APART * sizes)
         told += [
             f"the two clicks of station {at + 1} lie {found.across[at]:.0f} mm apart along the "

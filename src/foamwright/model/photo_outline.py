@@ -83,8 +83,18 @@ def ranked(places: Values, edge: str) -> tuple[int, ...]:
 
 
 def halves(clicks: Clicks, mapping: Mapping) -> None:
-    """Refuse clicks on both halves of what is mirrored."""
-    if clicks.view in ("fin", "body side") or (clicks.view == "body above" and len(clicks.second)):
+    """Refuse clicks on both halves of what is mirrored, and on one half of what is not."""
+    if clicks.view in ("fin", "body side"):
+        return
+    if clicks.view == "body above" and len(clicks.second):
+        one, other = (
+            plane.mapped(mapping, edge)[:, 1].mean() for edge in (clicks.first, clicks.second)
+        )
+        if one * other >= 0.0:
+            raise CallProblem(
+                "both sides of the body are clicked on one side of the middle line",
+                expected="one on each side, or one side alone: the other is its mirror image",
+            )
         return
     both = plane.mapped(mapping, np.concatenate([clicks.first, clicks.second]))
     if np.any(both[:, 1] < -TO_MIDDLE * np.abs(both[:, 1]).max()):

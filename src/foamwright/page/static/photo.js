@@ -217,10 +217,10 @@ async function askNow() {
 }
 
 function tell({ missing = "", wrong = null, table = null, drawn = null, assumed = [], remarks = [] }) {
+  by("missing").textContent = wrong || table ? "" : "None yet.";
   blame(wrong);
   stage.draw(drawn);
   const sentence = missing && missing[0].toUpperCase() + missing.slice(1);
-  by("missing").textContent = wrong || table ? "" : "None yet.";
   const start = /^body/.test(viewNow()) ? ", near the nose" : ", at the root";
   const partner = state.points.first.length > state.points.second.length && drawn;
   const hint = state.placing === "second" && partner ? ", on the dashed line"
@@ -264,6 +264,7 @@ function blame(wrong) {
       left.push(field ? `${field.closest("label").textContent.trim()}: ${sentence}` : sentence);
     }
   }
+  if (findings.length > left.length) by("missing").textContent = "None until the marked field is right.";
   by("photo-problem").textContent = left.join("\n") || (findings.length ? "" : wrong?.problem ?? "");
 }
 
@@ -312,7 +313,9 @@ async function write(event) {
   problem.textContent = "";
   if (!ok) {
     here.revision = answer.revision ?? here.revision;
-    problem.textContent = `Not written: ${answer.problem}${status === 409 ? ". Look at it, then write again" : ""}`;
+    const found = (answer.findings ?? []).filter(({ key }) => !key.includes("."))
+      .map(({ what: text, expected }) => [text, expected].filter(Boolean).join("; "));
+    problem.textContent = `Not written: ${found.join("\n") || answer.problem}${status === 409 ? ". Look at it, then write again" : ""}`;
     return;
   }
   here.revision = answer.revision;
