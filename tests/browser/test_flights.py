@@ -210,6 +210,28 @@ def test_a_card_is_filled_in(server: Server, leaf: Leaf, size: dict[str, int]) -
     assert {one["what"] for one in note["observations"]} == {"top_speed", "charge_used"}
 
 
+@SIZES
+def test_a_flight_is_held_beside_one_from_before(
+    server: Server, leaf: Leaf, size: dict[str, int]
+) -> None:
+    """A kept flight is ticked; every figure both have is told with what is made of it."""
+    old = server.folder / "flights" / "2026-05-01 old.csv"
+    old.parent.mkdir()
+    old.write_bytes(log_of(server).read_bytes())
+    old.with_suffix(".toml").write_text(f'date = 2026-05-01\nlog = "{old.name}"\n', "utf-8")
+    page = leaf(f"{server.url}flights", size)
+    bring(page, log_of(server))
+    page.click(".beside summary")
+    page.check("[name=before]")
+    page.click(".hold-beside")
+    expect(page.locator("#change-title")).to_have_text(
+        "The change: 1 flight before, 1 flight after"
+    )
+    assert page.is_checked("[name=before]")
+    opened(page)
+    sound(page, size)
+
+
 def test_a_killed_notebook_loses_nothing_confirmed(server: Server, leaf: Leaf) -> None:
     """Columns stay remembered, the log is given again by the tab, and kept when asked again."""
     page = leaf(f"{server.url}flights")

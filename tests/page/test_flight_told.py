@@ -27,6 +27,7 @@ from foamwright.page.flight_told import (
 from foamwright.questions.answer import Figure
 
 LOG = EXAMPLES / "reedling" / "logs" / "example-log.csv"
+NAMES = {"file": "x", "earlier": [], "before": []}
 TRACK = """<?xml version="1.0"?>
 <gpx version="1.1" creator="nobody" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>
 <trkpt lat="47.31" lon="8.52"><ele>400</ele><time>2026-05-01T10:00:00Z</time></trkpt>
@@ -125,10 +126,10 @@ def test_findings_say_what_to_check_first(debriefed: job.Debriefed) -> None:
     """All of them, escaped, whatever they are of."""
     (flight,) = debriefed.flights
     finding = Finding(what="It <b>sinks</b>", because="it fell", check_first=("hinges", "glue"))
-    html = told(replace(debriefed, flights=(replace(flight, findings=(finding,)),)), {"file": "x"})
+    html = told(replace(debriefed, flights=(replace(flight, findings=(finding,)),)), NAMES)
     assert "It &lt;b&gt;sinks&lt;/b&gt;" in html
     assert html.index("Check first: hinges") < html.index("Check first: glue")
-    assert "What stands out" not in told(debriefed, {"file": "x"})
+    assert "What stands out" not in told(debriefed, NAMES)
 
 
 def test_a_new_figure_shows_without_a_word_about_it(debriefed: job.Debriefed) -> None:
@@ -144,16 +145,16 @@ def test_a_new_figure_shows_without_a_word_about_it(debriefed: job.Debriefed) ->
         dimension="number",
         limit_low=1.5,
     )
-    html = told(replace(debriefed, flights=(replace(flight, figures=(figure,)),)), {"file": "x"})
+    html = told(replace(debriefed, flights=(replace(flight, figures=(figure,)),)), NAMES)
     assert "luck &amp; skill" in html
     assert html.count('class="wanted"') == 1
-    assert 'class="wanted"' not in told(debriefed, {"file": "x"})
+    assert 'class="wanted"' not in told(debriefed, NAMES)
 
 
 def test_a_card_alone_has_no_columns_and_no_time() -> None:
     """What was typed is shown as figures, with what it teaches."""
     found = job.debrief(EXAMPLES / "reedling", [], job.Wishes(card="stall speed = 7 m/s"))
-    html = told(found, {"file": None})
+    html = told(found, {**NAMES, "file": None})
     assert "Read off the screen" in html
     assert "stall speed" in html
     assert "Along the flight" not in html

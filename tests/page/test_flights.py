@@ -14,8 +14,10 @@ import pytest
 from tests.page.stage import EXAMPLES, HOST, SAMPLES, Visit, Visitor
 
 from foamwright.debrief.card import KINDS
+from foamwright.debrief.wanted import WANTED
 from foamwright.jobs import debrief as job
 from foamwright.jobs.ask import Settings, opened
+from foamwright.jobs.paired_flights import words as paired_words
 from foamwright.page.flights import LIMITS, UPLOAD
 from foamwright.page.guard import Door
 from foamwright.page.intake import LARGEST, PREFIX
@@ -180,6 +182,38 @@ def test_a_kept_flight_is_listed_with_its_forecast(visitor: Visitor, folder: Pat
     assert learned is not None
     for change in learned.taught[-1].changes:
         assert change.label in words
+
+
+def test_a_flight_is_held_beside_one_from_before_a_change(visitor: Visitor) -> None:
+    """One kept before, named on the page; what is told is what `--before` tells."""
+    first = send_log(visitor, name="old.csv")
+    read(visitor, first)
+    done(visitor, visitor.post("/flights/keep", {"flight": first}))
+    flight = send_log(visitor, name="new.csv")
+    alone = html_of(read(visitor, flight))
+    (name,) = re.findall(r'name="before" value="([^"]+)"', alone)
+    assert name.endswith("old")
+    assert "The change:" not in alone
+    html = html_of(read(visitor, flight, before=[name]))
+    told = job.debrief(
+        visitor.desk.path, [LOG], job.Wishes(before=(visitor.desk.path / FOLDER / f"{name}.csv",))
+    )
+    assert told.compared is not None
+    words = plain(html)
+    assert "The change: 1 flight before, 1 flight after" in words
+    for one in told.compared.moved:
+        assert WANTED[one.change.name].label in words
+        assert paired_words(one) in words
+    assert "checked" in html
+
+
+@pytest.mark.parametrize("before", ["x", [3], ["../../plane"], ["no such flight"], {"a": 1}])
+def test_only_kept_flights_can_be_held_beside(visitor: Visitor, before: object) -> None:
+    """What a request names is never taken for a path."""
+    flight = send_log(visitor)
+    answer = visitor.post("/flights/read", {"flight": flight, "before": before})
+    assert answer.status_code == 400
+    assert answer.json()["problem"]
 
 
 def test_a_card_beside_a_log_tells_how_far_its_count_can_be_trusted(visitor: Visitor) -> None:

@@ -12,6 +12,7 @@ from foamwright.jobs.flight_analysis import Finding, Wind
 from foamwright.model.learning import Band, Change
 from foamwright.page.answers import figure_told
 from foamwright.page.bands import two_bands
+from foamwright.page.compared_told import compared_told
 from foamwright.page.dress import fragment
 from foamwright.page.timeline import point, timeline, wind_arrow
 from foamwright.quantity import show, show_band
@@ -228,7 +229,10 @@ def drawn_told(figure: Figure, units: str) -> Row:
 
 
 def told(debriefed: Debriefed, names: Mapping[str, object]) -> str:
-    """Return what one flight told as a piece of the page."""
+    """Return what one flight told as a piece of the page.
+
+    `names` are its file, the kept flights it can be held beside, and those it was held beside.
+    """
     (flight,) = debriefed.flights
     units = debriefed.units
     log = flight.log
@@ -245,6 +249,7 @@ def told(debriefed: Debriefed, names: Mapping[str, object]) -> str:
             "findings": [finding_told(finding) for finding in flight.findings],
             "not_said": unsaid(flight),
             "belief": changes_told(debriefed.belief, units),
+            "compared": compared_told(debriefed.compared, units),
         },
     )
 

@@ -104,6 +104,31 @@ def takes_in(body: Mapping[str, object]) -> tuple[str, ...]:
     return tuple(f"{column}={saying}" for column, saying in found.items())
 
 
+def logs_kept(desk: Desk) -> dict[str, Path]:
+    """Return the logs of the flights kept with the plane, by their names, the latest first."""
+    folder = desk.reading().loaded.folder
+    logs = {
+        Path(flight.note.log).stem: folder / flights.FOLDER / Path(flight.note.log).name
+        for flight in reversed(flights.load(folder))
+        if flight.note.log
+    }
+    return {name: log for name, log in logs.items() if log.is_file()}
+
+
+def before_in(desk: Desk, body: Mapping[str, object]) -> tuple[Path, ...]:
+    """Return the kept flights that a request names as those before a change."""
+    names = body.get("before", [])
+    if not isinstance(names, list) or not all(isinstance(name, str) for name in names):
+        raise CallProblem("the flights before are no list", expected="names of kept flights")
+    logs = logs_kept(desk) if names else {}
+    strange = [name for name in names if name not in logs]
+    if strange:
+        raise CallProblem(
+            f"no flight with a log is kept as '{strange[0]}'", expected=", ".join(logs) or "none is"
+        )
+    return tuple(logs[name] for name in dict.fromkeys(names))
+
+
 def reading(desk: Desk, intake: Intake, held: Held, wishes: job.Wishes) -> Work:
     """Return the work of reading a flight; what it told is held until it is decided on."""
 
@@ -114,7 +139,11 @@ def reading(desk: Desk, intake: Intake, held: Held, wishes: job.Wishes) -> Work:
         except DataFileProblem as problem:
             return {"flight": held.name, "html": asking_for_columns(held, wishes, problem)}
         intake.tell(held.name, found)
-        names = {"file": held.file.name if held.file else None}
+        names = {
+            "file": held.file.name if held.file else None,
+            "earlier": list(logs_kept(desk)),
+            "before": [log.stem for log in wishes.before],
+        }
         return {"flight": held.name, "html": told(found, names)}
 
     return work
@@ -170,7 +199,8 @@ async def read(request: Request) -> Response:
     body = await body_of(request)
     desk, intake = desk_of(request), intake_of(request)
     card = flight_card.card_text(body.get("card", {}))
-    wishes = job.Wishes(takes=takes_in(body), card=card)
+    before = await in_thread(before_in, desk, body)
+    wishes = job.Wishes(takes=takes_in(body), card=card, before=before)
     if body.get("flight") is None:
         if card is None:
             raise CallProblem("nothing is filled in", expected="at least one number")

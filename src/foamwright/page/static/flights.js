@@ -14,6 +14,7 @@ const sending = byId("sending");
 
 let log = null; // the file in hand, so that it can be sent again
 let flight = null; // what the notebook calls the flight in hand
+let before = []; // kept flights from before a change, that it is held beside
 let round = 0;
 
 function show(words) {
@@ -56,6 +57,7 @@ async function forget() {
   const old = flight;
   flight = null;
   log = null;
+  before = [];
   told.hidden = true;
   told.innerHTML = "";
   forgetSaid();
@@ -69,7 +71,7 @@ async function read(takes, again = true) {
   const mine = ++round;
   told.setAttribute("aria-busy", "true");
   show("Reading the flight …");
-  const wish = { flight: log ? flight : null, takes, card: filled() };
+  const wish = { flight: log ? flight : null, takes, card: filled(), before };
   const begun = await send("/flights/read", wish);
   const tell = (words) => show(`${words[0].toUpperCase()}${words.slice(1)} …`);
   const answer = begun.ok ? await follow(begun, tell, () => mine === round) : begun;
@@ -91,6 +93,11 @@ async function read(takes, again = true) {
   told.innerHTML = answer.told.html;
   told.hidden = false;
   wireColumns(told, read);
+  const change = told.querySelector("#change-title");
+  if (before.length && change) {
+    change.scrollIntoView({ block: "start" });
+    return true;
+  }
   told.focus({ preventScroll: true });
   told.scrollIntoView({ block: "start" });
   return true;
@@ -153,6 +160,10 @@ told.addEventListener("click", async (event) => {
   if (!button || told.getAttribute("aria-busy") === "true") return;
   if (button.matches(".keep-flight")) await keep();
   else if (button.matches(".confirm")) await confirm(button);
+  else if (button.matches(".hold-beside")) {
+    before = [...told.querySelectorAll("[name=before]:checked")].map((one) => one.value);
+    await read(saidOf(told));
+  }
   else if (button.matches(".set-aside")) {
     round += 1;
     await forget();
