@@ -228,12 +228,21 @@ def test_the_straight_line_is_a_good_stand_in_for_the_model(read: Read) -> None:
     assert np.all(line.rest < 0.2 * first.told.std(axis=0))
 
 
-def test_a_delay_read_off_a_log_narrows_the_stabilisers(read: Read) -> None:
-    """Told as the delay it is, and nothing else moves with it."""
-    flight = source("flight", 1, seen("roll_delay", 0.06, 0.004))
+def test_a_lag_read_off_a_log_narrows_the_delay_of_the_stabiliser(read: Read) -> None:
+    """The lag of the roll is its delay and the plane's own roll: most of it narrows the delay."""
+    flight = source("flight", 1, seen("roll_lag", 0.095, 0.003, speed=14.0))
     (taught,) = learn(read("reedling"), (flight,)).taught
-    (moved,) = taught.changes
-    assert moved.parameter == "control_delay"
+    moved = next(one for one in taught.changes if one.parameter == "control_delay")
     assert moved.after.high - moved.after.low < 0.9 * (moved.before.high - moved.before.low)
-    towards = abs(moved.after.value - 0.06) - abs(moved.before.value - 0.06)
-    assert towards < 0.0
+    assert moved.after.value > moved.before.value
+    (check,) = taught.checked
+    assert check.expected is not None
+    assert check.expected.value < 0.095
+
+
+def test_a_lag_without_its_speed_teaches_nothing(read: Read) -> None:
+    """How fast the roll itself is hangs on the speed, and the reason is told."""
+    flight = source("flight", 1, seen("roll_lag", 0.095, 0.003))
+    (taught,) = learn(read("reedling"), (flight,)).taught
+    assert taught.changes == ()
+    assert "speed" in taught.checked[0].why

@@ -7,6 +7,7 @@ from foamwright.debrief.outcome import Analysis, Facts, Figure, Observation, Sha
 from foamwright.debrief.polar import read_polar
 from foamwright.debrief.quality import read_quality
 from foamwright.debrief.recording import Recording
+from foamwright.debrief.response import read_response
 from foamwright.debrief.scene import Scene, scene_of
 
 TENTH = 1.2815515655446004
@@ -19,11 +20,17 @@ WORDS = {
     "top_speed_voltage": ("pack voltage at top speed", "V"),
     "glide_ratio": ("glide ratio", "-"),
     "drag_area": ("drag area in the glide", "m^2"),
+    "roll_lag": ("lag from aileron to roll rate", "s"),
     "pack_resistance": ("inner resistance of pack and leads", "ohm"),
 }
 """Label and SI unit of what is observed."""
 
-READERS: tuple[Callable[[Scene], Share], ...] = (read_polar, read_energy, read_quality)
+READERS: tuple[Callable[[Scene], Share], ...] = (
+    read_polar,
+    read_energy,
+    read_quality,
+    read_response,
+)
 """Each reads one subject off a flight; a new subject is a new module and a line here."""
 
 

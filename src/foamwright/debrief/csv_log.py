@@ -23,7 +23,7 @@ from foamwright.physics.arrays import Grid
 PLACES = frozenset({"gps", "position", "latitude", "longitude", "gnss", "pos", "location"})
 RATES = frozenset(
     f"{axis}_rate{wanted}" for axis in ("roll", "pitch", "yaw") for wanted in ("", "_wanted")
-)
+) | {"aileron"}
 """What is kept in every row of a fast log."""
 NUMERIC = frozenset({"number", "clock", "pair", "number unit"})
 
@@ -104,14 +104,14 @@ def picked_names(candidates: Sequence[Candidate]) -> frozenset[str]:
 def fast_of(
     clock: Clock, bins: Bins | None, raw: Mapping[str, Grid], found: Settled
 ) -> Recording | None:
-    """Return the body rates of a fast log in every row."""
+    """Return the body rates of a fast log, and what rolls it, in every row."""
     held = {name: found.verdicts[name] for name in RATES if name in found.verdicts}
-    if bins is None or not held:
+    if bins is None or not any("rate" in name for name in held):
         return None
     return Recording(
         time=clock.time,
         channels={
-            name: (raw[column] * np.float32(verdict.factor)).astype(np.float32)
+            name: (raw[column] * verdict.factor + verdict.offset).astype(np.float32)
             for name, (column, verdict) in held.items()
         },
         gaps=clock.gaps,

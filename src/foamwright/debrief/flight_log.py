@@ -14,7 +14,7 @@ class FlightLog:
     recording: Recording
     """Thinned to 25 rows a second where the log is faster."""
     fast: Recording | None
-    """The body rates of a fast log, every row of them; none where the log is not fast."""
+    """Body rates and aileron of a fast log, every row; none where the log is not fast."""
     rows: int
     """In the file."""
     columns: tuple[Column, ...]

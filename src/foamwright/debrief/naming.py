@@ -140,7 +140,12 @@ RULES: tuple[Rule, ...] = (
     ),
     *(
         rule(f"{axis}_rate_wanted", f"{word} wanted", frozenset({"angle"}), units_only=1)
-        for axis, word in (("roll", "roll"), ("pitch", "pitch"), ("yaw", "heading"))
+        for axis, words in (
+            ("roll", ("p", "roll")),
+            ("pitch", ("q", "pitch")),
+            ("yaw", ("r", "heading")),
+        )
+        for word in words
     ),
     *(
         rule(f"{axis}_rate_wanted", f"{word} rate wanted")

@@ -22,7 +22,7 @@ class Scene:
     segments: tuple[Segment, ...]
     """In time order."""
     fast: Recording | None = None
-    """The body rates of a fast log, every row of them."""
+    """The body rates and the aileron of a fast log, every row of them."""
 
     @property
     def rates(self) -> Recording:

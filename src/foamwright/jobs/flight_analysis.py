@@ -37,7 +37,8 @@ DIMENSIONS: Mapping[str, str] = {
     "W": "power",
     "s^-1": "rotation speed",
     "rad": "angle",
-    "rad s^-1": "number",
+    "rad s^-1": "turn rate",
+    "Hz": "frequency",
     "K": "temperature",
     "kg": "mass",
 }

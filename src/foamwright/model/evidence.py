@@ -161,10 +161,16 @@ def stall(computed: ComputablePlane, _: Observation) -> Samples:
     return computed.stall_speed
 
 
-def stabiliser_delay(computed: ComputablePlane, _: Observation) -> Samples:
-    """Return the time from a turn of the plane to the answer of its surface (n,) [s]."""
+def roll_lag(computed: ComputablePlane, seen: Observation) -> Samples:
+    """Return how late the roll rate follows the aileron at a speed, all lags together (n,) [s].
+
+    The stabiliser's delay and the time constant of the roll: a log tells their sum well, and
+    hardly which is which.
+    """
     loop = computed.rate_loop
-    return np.full(computed.samples, np.nan) if loop is None else loop.delay
+    if loop is None or loop.roll is None:
+        return np.full(computed.samples, np.nan)
+    return loop.delay + 1.0 / (loop.roll_damping * (seen.speed or np.nan))
 
 
 CURRENT_MISSED = 0.08
@@ -261,11 +267,12 @@ OBSERVABLE: Mapping[str, Observable] = {
         predict=resistance,
         drive=True,
     ),
-    "roll_delay": Observable(
-        label="delay of the stabiliser",
+    "roll_lag": Observable(
+        label="lag from aileron to roll rate",
         dimension="time",
         discrepancy=0.10,
-        predict=stabiliser_delay,
+        predict=roll_lag,
+        needs=("speed",),
     ),
     "all_up_mass": Observable(
         label="all-up mass", dimension="mass", discrepancy=0.002, predict=mass

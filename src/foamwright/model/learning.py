@@ -165,7 +165,7 @@ def parameters_for(
     computed: ComputablePlane, speed: float, seen: Sequence[Observation]
 ) -> dict[str, Samples]:
     """Return the parameters that some observations may teach."""
-    delay = any(one.name == "roll_delay" for one in seen)
+    delay = any(one.name == "roll_lag" for one in seen)
     return parameters_of(computed, speed, delay=delay)
 
 

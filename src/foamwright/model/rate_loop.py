@@ -157,6 +157,8 @@ class RateLoop:
     """None where nothing pitches it."""
     delay: Samples
     """From a turn of the plane to the answer of the surface: dead time and lags (n,) [s]."""
+    roll_damping: Samples
+    """Rate at which a roll dies out at 1 m/s (n,) [m^-1]."""
     wobble_speed: Samples
     """The slower one of the axes of which something was seen, else of both (n,) [m s^-1]."""
     gain_ratio: Samples
@@ -388,6 +390,7 @@ def rate_loop_of(
         roll=found.get("roll"),
         pitch=found.get("pitch"),
         delay=(chain.delay + chain.gyro_lag + chain.servo_lag)[:, 0],
+        roll_damping=flying.plant("roll", np.array([1.0])).a1[:, 0],
         wobble_speed=np.min([loop.wobble_speed for loop in counting], axis=0),
         gain_ratio=np.min([loop.gain_ratio for loop in counting], axis=0),
         assumed=said,

@@ -65,4 +65,9 @@ MEASURING: dict[str, Source] = {
         taken="points normalised before a direct linear transform",
         held="memory",
     ),
+    "ljung-1999": Source(
+        citation="L. Ljung, System Identification: Theory for the User, 2nd edition, 1999",
+        taken="the direct prediction error method for loops that are closed (13.4)",
+        held="memory",
+    ),
 }
