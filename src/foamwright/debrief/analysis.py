@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from foamwright.debrief.crash import read_crash
 from foamwright.debrief.energy import read_energy
 from foamwright.debrief.outcome import Analysis, Facts, Figure, Observation, Share, Wind
 from foamwright.debrief.polar import read_polar
@@ -26,6 +27,7 @@ WORDS = {
 """Label and SI unit of what is observed."""
 
 READERS: tuple[Callable[[Scene], Share], ...] = (
+    read_crash,
     read_polar,
     read_energy,
     read_quality,

@@ -15,6 +15,8 @@ class Facts:
     """[kg m^-3]."""
     charge_put_back: float | None = None
     """What the charger put back after the flight [C]."""
+    units: str = "metric"
+    """In which units to tell, metric or imperial."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

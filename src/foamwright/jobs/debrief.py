@@ -190,6 +190,8 @@ def read_all(loaded: LoadedPlane, logs: Sequence[Path], wishes: Wishes) -> tuple
     if not logs:
         return (told_by_card(card),)
     expected, facts = expected_of(loaded), facts_of(loaded, card)
+    if wishes.units is not None:
+        facts = replace(facts, units=wishes.units)
     kept = loaded.folder / FOLDER / COLUMNS
     return tuple(
         told_by_log(file, read_log(file, wishes.takes, expected=expected, kept=kept), card, facts)

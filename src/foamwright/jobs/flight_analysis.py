@@ -103,6 +103,7 @@ def facts_of(loaded: LoadedPlane, card: Sequence[Reading]) -> Facts:
         wing_area=middle(computed.planform.area),
         air_density=middle(computed.air.density),
         charge_put_back=told.get("charge_put_back"),
+        units=loaded.plane.units,
     )
 
 
