@@ -50,7 +50,9 @@ def found(*steps: NextStep) -> Next:
 
 def ranked(visitor: Visitor, query: str = "") -> dict[str, object]:
     """Ask for the steps and wait for them."""
-    begun = visitor.ask("GET", f"/next/steps{query}").json()
+    begun: dict[str, object] = visitor.ask("GET", f"/next/steps{query}").json()
+    if "errand" not in begun:  # it went wrong before the first answer was on its way
+        return begun
     errand = visitor.app.state.errands.named(begun["errand"])
     assert errand.done.wait(120)
     answer: dict[str, object] = visitor.ask("GET", f"/slow/{errand.name}").json()
@@ -191,3 +193,25 @@ def test_the_leaf_is_there_before_its_steps(visit: Visit) -> None:
     text = visit().ask("GET", "/next").text
     assert "computed anew" in text
     assert 'href="/flights"' in text
+
+
+def test_the_best_step_is_in_sight_once_the_steps_were_ranked(visit: Visit) -> None:
+    """Before, the line only says where to ask: nothing slow is begun by looking at the plane."""
+    visitor = visit()
+    before = visitor.ask("GET", "/next/best").json()
+    assert "Have them ranked" in before["html"]
+    assert "Have them ranked" in visitor.ask("GET", "/next/best").json()["html"]
+    told = ranked(visitor)["told"]
+    assert isinstance(told, dict)
+    after = visitor.ask("GET", "/next/best").json()
+    assert html.escape(told["best"]["do"]) in after["html"]
+    assert 'href="/next"' in after["html"]
+
+
+def test_a_plane_changed_since_has_no_best_step(visit: Visit, folder: Path) -> None:
+    """What was ranked for another file is not told for this one."""
+    visitor = visit()
+    ranked(visitor)
+    file = folder / "plane.toml"
+    file.write_text(file.read_text(encoding="utf-8") + "\n# another word\n", encoding="utf-8")
+    assert "Have them ranked" in visitor.ask("GET", "/next/best").json()["html"]

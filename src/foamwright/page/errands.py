@@ -66,6 +66,14 @@ class Errands:
         threading.Thread(target=run, args=(errand, work, turn), daemon=True).start()
         return errand
 
+    def known(self, lane: str, key: Hashable) -> Told | None:
+        """Return what was found for a key already; none where nobody asked, or not to an end."""
+        with self._lock:
+            for errand in self._errands.values():
+                if errand.key == (lane, key) and errand.done.is_set():
+                    return errand.told
+        return None
+
     def forget(self) -> None:
         """Forget the oldest that are done."""
         done = [name for name, errand in self._errands.items() if errand.done.is_set()]

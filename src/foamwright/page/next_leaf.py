@@ -126,7 +126,11 @@ def trying(desk: Desk, variant: str | None) -> Work:
         step("reading the plane")
         found = next_of(desk.path, settings_of(desk, variant), lambda do: step(f"trying: {do}"))
         folder = plane_file(desk.path).parent.resolve().name
-        return {"html": steps_told(found, folder)}
+        best = found.steps[0] if found.steps else None
+        return {
+            "html": steps_told(found, folder),
+            "best": None if best is None else {"do": best.do, "minutes": f"{best.minutes:.0f}"},
+        }
 
     return work
 
@@ -151,5 +155,17 @@ def begin(request: Request) -> Response:
     return JSONResponse({**state_of(errand), "revision": revision})
 
 
-ROUTES = [Route("/next", page), Route("/next/steps", begin)]
+def best(request: Request) -> Response:
+    """Return the best step as a line, where the steps were ranked for the files as they are.
+
+    Nothing is begun: ranking takes seconds of a machine that is to follow a part being moved.
+    """
+    desk, variant = desk_of(request), variant_of(request)
+    revision = desk.revision()
+    known = errands_of(request).known(LANE, (revision, variant))
+    told = {"known": known is not None, "best": (known or {}).get("best"), "variant": variant}
+    return JSONResponse({"html": fragment("next_best.html", told), "revision": revision})
+
+
+ROUTES = [Route("/next", page), Route("/next/steps", begin), Route("/next/best", best)]
 """Where this leaf listens."""

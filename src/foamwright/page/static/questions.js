@@ -1,6 +1,6 @@
 // The questions beside the drawing: lines that follow, leaves that open, remedies to try.
 
-import { here, send, say } from "./send.js";
+import { here, query, send, say } from "./send.js";
 
 const all = [...document.querySelectorAll(".question")];
 const names = (some) => some.map((one) => one.dataset.question);
@@ -69,6 +69,8 @@ export async function askAll() {
     }
     show(told.lines);
   }
+  const next = await send(`/next/best${query()}`);
+  if (mine === round && next.ok) document.getElementById("worth").innerHTML = trying() ? "" : next.told.html;
   for (const one of all) {
     if (one.querySelector("button").ariaExpanded === "true") await fill(one, mine);
   }
