@@ -175,3 +175,27 @@ def test_no_servo_and_no_propeller_are_no_trouble() -> None:
     found = stowing.laid("plank", given, text)
     assert found["wing_servos"][0] == Manner()
     assert "motor" not in found
+
+
+@pytest.mark.parametrize("layout", shapes.LAYOUTS)
+def test_a_new_plane_weathercocks_and_its_trim_leaves_some_control(
+    layout: Layout, tmp_path: Path
+) -> None:
+    """Usual fins keep the nose ahead of the tail, usual sections need no more than ten degrees."""
+    create(tmp_path, told(layout, 600))
+    (answer,) = ask(tmp_path, ("control",), Settings(samples=64)).answers
+    assert "swaps ends" not in answer.because
+    trim = next(f.value for f in answer.figures if f.label.startswith("pitch trim at cruise"))
+    assert trim is not None
+    assert abs(np.rad2deg(trim)) < 10.0
+
+
+def test_the_usual_camber_of_a_flying_wing_is_marked(tmp_path: Path) -> None:
+    """It is a guess like any other; a told one is kept without a mark."""
+    guessed = create(tmp_path / "guess", told("plank", 600)).file.read_text(encoding="utf-8")
+    assert 'camber = "0.8 ± 0.5 %"' in guessed
+    assert "wing thickness, camber" in guessed
+    given = told("plank", 600, ruler__camber="1.5 %")
+    text = create(tmp_path / "told", given).file.read_text(encoding="utf-8")
+    assert 'camber = "1.5 %"' in text
+    assert "thickness, camber" not in text

@@ -84,7 +84,7 @@ def surface_lines(name: str, role: str, stations: Lines, others: Lines | None = 
 
 
 def section_fields(sheet: Sheet) -> tuple[dict[str, str], dict[str, str]]:
-    """Return thickness and camber of the wing's root and tip; a camber only if it was told."""
+    """Return thickness and camber of the wing's root and tip, as told or as is usual."""
     root: dict[str, str] = {}
     tip: dict[str, str] = {}
     for name in ("thickness", "camber"):
@@ -113,7 +113,7 @@ def wing_lines(sheet: Sheet) -> Lines:
                 "chord": sheet.text("ruler.root_chord"),
                 **root,
             },
-            sheet.remark(edge, "ruler.root_chord", "ruler.thickness"),
+            sheet.remark(edge, "ruler.root_chord", *(f"ruler.{name}" for name in root)),
         ),
         station(
             {
@@ -127,7 +127,7 @@ def wing_lines(sheet: Sheet) -> Lines:
     ]
     others = [entry("dihedral", sheet.text("ruler.dihedral"), sheet.remark("ruler.dihedral"))]
     camber = sheet.remark("ruler.camber").strip()
-    if camber:
+    if camber and "camber" not in root:
         others.append(f'{camber}; add for instance camber = "2 %" to both stations')
     return surface_lines("wing", "wing", stations, others)
 
@@ -141,6 +141,8 @@ def tail_lines(sheet: Sheet) -> Lines:
     edge = sheet.sum((1.0, "ruler.wing_from_nose"), (side, "ruler.tail_arm"))
     keys = ("ruler.tail_span", "ruler.tail_chord", "ruler.tail_arm")
     fields = {"leading_edge": edge, "chord": sheet.text("ruler.tail_chord")}
+    if SHAPES[layout].incidence:
+        fields["twist"] = SHAPES[layout].incidence
     if layout == "T-tail":
         fields["z"] = sheet.sum((1.0, "ruler.fin_height"))
     stations = [

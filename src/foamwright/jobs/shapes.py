@@ -49,6 +49,11 @@ class Shape:
     """Distance of twin fins from the middle line; nothing for one fin."""
     thickness: str = "9 ± 1.5 %"
     """Of the wing; a shell or a sheet is much thinner for its chord than a glider's wing."""
+    camber: str = ""
+    """Of the wing, where the usual one is not that of a glider: what no tail holds is flat or
+    reflexed, and a sheet has none."""
+    incidence: str = ""
+    """Of a foreplane: it carries more of its lift than the wing and stalls first."""
     boards: float = 0.55
     """Where controller and boards sit, as a share of the root chord."""
     pack: float = 0.65
@@ -83,7 +88,8 @@ SHAPES: dict[Layout, Shape] = {
         length=0.48,
         width=0.07,
         height=0.08,
-        fin=(0.12, 0.14),
+        fin=(0.18, 0.18),
+        camber="0.8 ± 0.5 %",
         boards=0.15,
         pack=0.25,
     ),
@@ -95,7 +101,8 @@ SHAPES: dict[Layout, Shape] = {
         length=0.36,
         width=0.07,
         height=0.08,
-        fin=(0.10, 0.13),
+        fin=(0.12, 0.14),
+        camber="0.8 ± 0.5 %",
         fins=0.49,
         pack=0.60,
     ),
@@ -110,6 +117,7 @@ SHAPES: dict[Layout, Shape] = {
         fin=(0.14, 0.20),
         fins=0.22,
         thickness="4 ± 1.5 %",
+        camber="0.5 ± 0.4 %",
         boards=0.22,
         pack=0.25,
     ),
@@ -121,8 +129,9 @@ SHAPES: dict[Layout, Shape] = {
         length=0.82,
         width=0.05,
         height=0.07,
-        fin=(0.12, 0.13),
+        fin=(0.22, 0.17),
         tail=(0.36, 0.085, 0.52),
+        incidence="4 ± 1 deg",
         pack=0.68,
     ),
     "twin-tail jet": Shape(
@@ -136,6 +145,7 @@ SHAPES: dict[Layout, Shape] = {
         fin=(0.17, 0.18),
         tail=(0.48, 0.14, 0.52),
         thickness="5 ± 2 %",
+        camber="0.5 ± 0.4 %",
         fins=0.10,
     ),
 }
@@ -285,6 +295,8 @@ def ruler(layout: Layout, told: Told) -> dict[str, str]:
         "thickness": shape.thickness,
         "dihedral": f"{shape.dihedral:.0f} ± 1 deg",
     }
+    if shape.camber:
+        found["camber"] = shape.camber
     for name, share in zip(("tail_span", "tail_chord", "tail_arm"), shape.tail, strict=True):
         found[name] = length(share * span)
     return {f"ruler.{name}": text for name, text in found.items()}
