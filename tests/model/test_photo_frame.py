@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from tests.model.photo_stage import ENDS, STATIONS, Camera, Scene, edges
 
 from foamwright.model.photo_clicks import Clicks, Told, View
-from foamwright.model.photo_frame import frame_of
-from foamwright.model.photo_plane import mapped
+from foamwright.model.photo_frame import doubtful, frame_of, order_of
+from foamwright.model.photo_plane import looks_long, mapped
 from foamwright.problems import CallProblem
 
 
@@ -78,13 +78,22 @@ def test_the_nose_may_lie_elsewhere() -> None:
     assert mapped(frame_of(clicks)[0], clicks.middle)[:, 0] == pytest.approx([-12.0, 678.0])
 
 
-def test_a_sheet_turned_the_other_way_is_told() -> None:
-    """Foreshortened until its long side looks shorter: `turned` puts it right."""
+def test_a_steep_sheet_is_not_judged_by_its_looks() -> None:
+    """Foreshortened until its long side looks shorter, the camera tells; `turned` overrules it."""
     scene = Scene(camera=Camera(tilts=(0.0, 60.0, 0.0), over=(-2700.0, 165.0), distance=1800.0))
-    wrong = mapped(frame_of(scene.clicks())[0], scene.clicks().middle)
-    turned = dataclasses.replace(scene.clicks(), turned=True)
-    assert abs(wrong[1, 0] - 690.0) > 100.0
-    assert mapped(frame_of(turned)[0], turned.middle)[1, 0] == pytest.approx(690.0)
+    clicks = scene.clicks()
+    assert looks_long(clicks.reference[list(order_of(clicks))]) < 1.0
+    assert mapped(frame_of(clicks)[0], clicks.middle)[1, 0] == pytest.approx(690.0)
+    wrong = dataclasses.replace(clicks, turned=True)
+    assert abs(mapped(frame_of(wrong)[0], wrong.middle)[1, 0] - 690.0) > 100.0
+
+
+def test_doubt_is_told() -> None:
+    """Both ways fit a camera when the sheet is far off and askew; from above only one does."""
+    assert not doubtful(Scene().clicks())
+    assert not doubtful(Scene(by="length").clicks())
+    corners = np.array([[2000.0, 1400.0], [2100.0, 1500.0], [2000.0, 1600.0], [1900.0, 1500.0]])
+    assert doubtful(dataclasses.replace(Scene().clicks(), reference=corners))
 
 
 def one_point(clicks: Clicks) -> Clicks:

@@ -8,7 +8,7 @@ import numpy as np
 from foamwright.jobs.photo_request import Asked, asked
 from foamwright.model import photo_plane as plane
 from foamwright.model.photo_clicks import Clicks, Told, Values, station_axis
-from foamwright.model.photo_frame import frame_of
+from foamwright.model.photo_frame import doubtful, frame_of
 from foamwright.model.photo_outline import Outline, outline
 from foamwright.model.photo_plane import Mapping as PlaneMapping
 from foamwright.model.photo_plane import Points
@@ -31,9 +31,6 @@ LEAST_APART = 6.0
 
 VAGUE = 0.25
 """A standard deviation over its size from which on nothing much is known."""
-
-UNDECIDED = 1.15
-"""Ratio of a sheet's looks below which its long side cannot be told."""
 
 Line = list[list[float]]
 
@@ -145,14 +142,11 @@ def outlines(back: Back, found: Outline | None) -> tuple[Line, ...]:
 def remarks_of(request: Asked, found: Outline | None) -> tuple[str, ...]:
     """Return what looks odd, but may be right."""
     told = []
-    clicks = request.clicks
-    if len(clicks.reference) == 4:
-        long = plane.looks_long(clicks.reference[plane.order_of(clicks.reference)])
-        if 1.0 / UNDECIDED < long < UNDECIDED:
-            told.append(
-                "the sheet looks almost square from there: make sure that its long side is taken "
-                "for the long one, by the squares drawn on the photo"
-            )
+    if request.framed and doubtful(request.clicks):
+        told.append(
+            "the long side of the sheet can hardly be told from its short one: look whether the "
+            "squares drawn on the photo lie flat, or take the other side for the long one"
+        )
     if found is not None:
         column = 1 if found.view == "body side" else -1
         sizes = found.stations[:, column]

@@ -58,7 +58,7 @@ class Clicks:
     sides: tuple[Told, ...]
     """Long and short side of the sheet, or the one length [mm]."""
     turned: bool
-    """Whether the long side of the sheet is the one that looks shorter."""
+    """Whether the long side of the sheet is the other one than that which is found."""
     distance: Told
     """From the camera to the plane of the sheet, square to it [mm]."""
     height: Told

@@ -21,8 +21,21 @@ def order_of(clicks: Clicks) -> tuple[int, ...]:
             )
         return (0, 1)
     around = plane.order_of(points)
-    first_long = (plane.looks_long(points[around]) >= 1.0) != clicks.turned
-    return tuple(around if first_long else [*around[1:], around[0]])
+    long, _ = plane.first_is_long(points[around], sides_of(clicks), clicks.picture)
+    return tuple(around if long != clicks.turned else [*around[1:], around[0]])
+
+
+def sides_of(clicks: Clicks) -> tuple[float, float]:
+    """Return the sides of the sheet, the long one first [mm]."""
+    return clicks.sides[0].value, clicks.sides[1].value
+
+
+def doubtful(clicks: Clicks) -> bool:
+    """Return whether the long side of a sheet can hardly be told from the short one."""
+    if len(clicks.reference) != 4:
+        return False
+    ring = clicks.reference[plane.order_of(clicks.reference)]
+    return plane.first_is_long(ring, sides_of(clicks), clicks.picture)[1]
 
 
 def to_plane(clicks: Clicks, order: tuple[int, ...], values: Values) -> Mapping:

@@ -30,7 +30,9 @@ CLOSEST = 1.5
 """Least distance of two clicks of one edge along the stations [mm]."""
 
 TO_MIDDLE = 0.06
-"""How far over the middle line a root may be clicked and still be meant on it, of the reach [-]."""
+"""How far over the middle line a root may be clicked and still be meant on it, of the reach [-].
+
+Three times as far as the clicks may be off, if that is more."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -97,7 +99,10 @@ def halves(clicks: Clicks, mapping: Mapping) -> None:
             )
         return
     both = plane.mapped(mapping, np.concatenate([clicks.first, clicks.second]))
-    if np.any(both[:, 1] < -TO_MIDDLE * np.abs(both[:, 1]).max()):
+    ends = plane.mapped(mapping, clicks.middle)
+    pixel = np.hypot(*(ends[1] - ends[0])) / np.hypot(*(clicks.middle[1] - clicks.middle[0]))
+    slack = max(TO_MIDDLE * np.abs(both[:, 1]).max(), 3.0 * clicks.blur.max() * pixel)
+    if np.any(both[:, 1] < -slack):
         raise CallProblem(
             "edges are clicked on both sides of the middle line",
             expected="click one half; the other is its mirror image",

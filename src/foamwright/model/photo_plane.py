@@ -19,6 +19,15 @@ Mapping = NDArray[np.float64]
 NEAREST = 8.0
 """Least distance of two corners, or of the ends of a length [px]."""
 
+FOCALS = tuple(np.geomspace(0.6, 4.0, 40).tolist())
+"""Focal lengths a photo may be taken with, over the longer side of the picture."""
+
+FITS = 0.02
+"""A misfit that trembling clicks leave of the true camera."""
+
+MUCH_WORSE = 3.0
+"""How many times worse a camera has to fit before it is ruled out."""
+
 FLATTEST = 0.02
 """Least height of a triangle of corners over its longest side [-]."""
 
@@ -115,6 +124,42 @@ def looks_long(corners: Points) -> float:
     """Return how much longer the first and third sides of (4, 2) ordered corners look."""
     sides = np.hypot(*(np.roll(corners, -1, axis=0) - corners).T)
     return float((sides[0] + sides[2]) / (sides[1] + sides[3]))
+
+
+def misfit(corners: Points, sides: tuple[float, float], picture: tuple[float, float]) -> float:
+    """Return how badly (4, 2) ordered corners fit any camera, were the first side `sides[0]` long.
+
+    A camera that looks through the middle of its picture shows both directions of the sheet at a
+    right angle and to one scale, for one focal length: the squared cosine and the squared log of
+    the two scales are summed, for the focal length at which they are least (zhang-2000).
+    """
+    true = sheet_points(np.array(sides[0]), np.array(sides[1]))
+    back = np.linalg.inv(homography(corners, true))
+    shift = np.eye(3)
+    shift[:2, 2] = -np.array(picture) / 2.0
+    first, second = (shift @ back).T[:2]
+    focal = np.array(FOCALS)[:, None] * max(picture)
+    lens = np.concatenate([1.0 / focal, 1.0 / focal, np.ones_like(focal)], axis=1)
+    one, other = first * lens, second * lens
+    long, short = np.linalg.norm(one, axis=1), np.linalg.norm(other, axis=1)
+    cosine = (one * other).sum(axis=1) / (long * short)
+    return float((cosine**2 + np.log(long / short) ** 2).min())
+
+
+def first_is_long(
+    corners: Points, sides: tuple[float, float], picture: tuple[float, float]
+) -> tuple[bool, bool]:
+    """Return whether the first side of (4, 2) ordered corners is the long one, and any doubt of it.
+
+    The one that looks longer is, unless no camera sees such a sheet so and one sees the other.
+    """
+    looks = looks_long(corners) >= 1.0
+    long, short = sides
+    fits = [misfit(corners, way, picture) for way in ((long, short), (short, long))]
+    seen, other = fits if looks else fits[::-1]
+    if seen > MUCH_WORSE * other + FITS:
+        return not looks, other > seen / MUCH_WORSE - FITS
+    return looks, other < MUCH_WORSE * seen + FITS
 
 
 def sheet_points(first: NDArray[np.float64], second: NDArray[np.float64]) -> Points:

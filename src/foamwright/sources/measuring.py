@@ -70,4 +70,10 @@ MEASURING: dict[str, Source] = {
         taken="the direct prediction error method for loops that are closed (13.4)",
         held="memory",
     ),
+    "zhang-2000": Source(
+        citation="Z. Zhang, A flexible new technique for camera calibration, IEEE Trans. Pattern "
+        "Analysis and Machine Intelligence 22 (2000) 1330",
+        taken="what a view of a plane says of its camera: right angles, and one scale both ways",
+        held="memory",
+    ),
 }
