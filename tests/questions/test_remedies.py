@@ -6,7 +6,16 @@ import pytest
 
 from foamwright.questions import balance, cost, electrics, landing, speed, weight
 from foamwright.questions.case import Case, Measured
-from foamwright.questions.remedies import LEAST_GAIN, MOST, Change, effect, tried
+from foamwright.questions.register import QUESTIONS
+from foamwright.questions.remedies import (
+    LEAST_GAIN,
+    MOST,
+    Change,
+    effect,
+    from_to,
+    tried,
+    whole,
+)
 
 Named = Callable[[str], Case]
 LIGHTER: Mapping[str, object] = {"items.GPS": None}
@@ -100,3 +109,26 @@ def test_every_question_offers_only_what_gains(
     assert 1 <= len(gains) <= MOST
     assert gains == sorted(gains, reverse=True)
     assert min(gains) >= LEAST_GAIN
+
+
+@pytest.mark.parametrize("name", ["fit", "balance"])
+def test_in_inches_no_sentence_speaks_of_millimetres(reedling: Case, name: str) -> None:
+    """Reasons, rules and remedies are in the units the plane is told in; what is bought is not."""
+    tail_heavy = {"items.GPS.mass": "40 g", "items.pack.lies": "flat", "units": "imperial"}
+    answer = {question.id: question for question in QUESTIONS}[name].answer(
+        reedling.changed(tail_heavy)
+    )
+    told = [answer.because, *(rule.says for rule in answer.rules), *(r.do for r in answer.remedies)]
+    assert answer.remedies
+    for words in told:
+        assert " mm" not in words.replace("1.5 mm carbon", ""), words
+        assert " g " not in words, words
+
+
+def test_whole_millimetres_and_inches() -> None:
+    """A place in a remedy is as fine as a ruler."""
+    assert whole(0.0123, "length", "metric") == "12 mm"
+    assert whole(0.0427, "mass", "metric") == "43 g"
+    assert whole(0.0254, "length", "imperial") == "1.00 in"
+    assert from_to(0.35, 0.187, "metric") == "350 to 187 mm"
+    assert from_to(0.0254, 0.0508, "imperial") == "1.00 in to 2.00 in"

@@ -13,7 +13,7 @@ from foamwright.questions.balance_changes import longer_bay, motor_changes
 from foamwright.questions.balance_words import canard_rule, rule_of_thumb
 from foamwright.questions.case import Case, Measured, carried_by
 from foamwright.questions.chance import LENGTH, MASS, SHARE, chance, figure, verdict
-from foamwright.questions.remedies import Change, tried
+from foamwright.questions.remedies import Change, from_to, tried, whole
 
 ID = "balance"
 ASKS = "Does it balance with the pack where I can reach it?"
@@ -267,7 +267,9 @@ def ballast_change(case: Case, measured: Measured) -> list[Change]:
     }
     if pack is not None and pack.reach is not None:
         keys[f"items.{pack.name}.at.x"] = f"{pack.reach.foremost.value * 1e3:.0f} mm"
-    do = f"Glue {grams:.0f} g of ballast at x = {place * 1e3:.0f} mm"
+    units = case.plane.units
+    do = f"Glue {whole(grams * 1e-3, 'mass', units)} of ballast at x = "
+    do += whole(place, "length", units)
     if pack is not None and pack.reach is not None:
         do += ", pack at its foremost stop"
     return [Change(do=do, keys=keys)]
@@ -287,7 +289,7 @@ def move_changes(case: Case) -> list[Change]:
         mass = item.mass.value * item.count
         place = item.at.x.value - lack / mass
         if case.computed.nose + 0.01 <= place <= case.computed.tail - 0.01:
-            do = f"Move {item.name} from {item.at.x.value * 1e3:.0f} to {place * 1e3:.0f} mm"
+            do = f"Move {item.name} from {from_to(item.at.x.value, place, case.plane.units)}"
             changes.append(Change(do=do, keys={f"items.{item.name}.at.x": f"{place * 1e3:.0f} mm"}))
     return changes
 
@@ -302,7 +304,8 @@ def pack_changes(case: Case, measured: Measured) -> list[Change]:
         grams = pack.mass.value * 1e3
         changes.append(
             Change(
-                do=f"Weigh {pack.name} (if the scale shows the {grams:.0f} g assumed)",
+                do=f"Weigh {pack.name} (if the scale shows the "
+                f"{whole(pack.mass.value, 'mass', case.plane.units)} assumed)",
                 keys={f"items.{pack.name}.mass": f"{grams:.1f} ± 0.7 g"},
                 cheap=True,
             )
@@ -311,7 +314,10 @@ def pack_changes(case: Case, measured: Measured) -> list[Change]:
     if pack.reach is None and place is not None and place > case.computed.nose:
         x = f"{place * 1e3:.0f} mm"
         changes.append(
-            Change(do=f"Make room for the pack at {x}", keys={f"items.{pack.name}.at.x": x})
+            Change(
+                do=f"Make room for the pack at {whole(place, 'length', case.plane.units)}",
+                keys={f"items.{pack.name}.at.x": x},
+            )
         )
     return changes
 

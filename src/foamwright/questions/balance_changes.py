@@ -10,7 +10,7 @@ from foamwright.plane.stock import stock
 from foamwright.quantity import read, show
 from foamwright.questions import exchange
 from foamwright.questions.case import Case
-from foamwright.questions.remedies import Change
+from foamwright.questions.remedies import Change, whole
 
 ALIKE = 0.20
 """How near the Kv of a motor has to be for the same propeller and pack."""
@@ -87,7 +87,8 @@ def longer_bay(case: Case, place: float | None) -> list[Change]:
     if not 0.0 < more <= LONGEST_BAY or place < case.computed.nose:
         return []
     x = f"{place * 1e3:.0f} mm"
-    do = f"Open the bay {show(more, 'length', units)} further forward, pack at {x}"
+    do = f"Open the bay {show(more, 'length', units)} further forward, pack at "
+    do += whole(place, "length", units)
     keys: dict[str, object] = {
         f"items.{pack.name}.reach.foremost": x,
         f"items.{pack.name}.at.x": x,

@@ -119,8 +119,8 @@ def weakened(case: Case) -> str:
         return ""
     words = (
         f"the pockets leave {stiff:.0%} of the body's stiffness and {edge:.0%} of its edge "
-        f"strength at x = {show(at, 'length')}: lay two {EDGE_RODS} carbon rods or glass tape "
-        "along both top edges, past both ends of the pocket"
+        f"strength at x = {show(at, 'length', case.plane.units)}: lay two {EDGE_RODS} carbon rods "
+        "or glass tape along both top edges, past both ends of the pocket"
     )
     kept = with_rods(case, at)
     if kept is not None:

@@ -9,11 +9,11 @@ from foamwright.model.pockets import Pocket, pocket_of
 from foamwright.plane.boxes import boxes_of
 from foamwright.plane.gear import AnyItem, Propeller
 from foamwright.plane.placement import Place
-from foamwright.quantity import Quantity, show
+from foamwright.quantity import Quantity, Units, show
 from foamwright.questions.case import Case
 from foamwright.questions.fit_checks import Check
 from foamwright.questions.fit_rules import fit_rules
-from foamwright.questions.remedies import Change
+from foamwright.questions.remedies import Change, from_to, whole
 
 TRIED_EVERY = 5e-3
 """Step of the places a part is tried at [m]."""
@@ -92,10 +92,10 @@ def ways(case: Case, item: AnyItem) -> Iterator[Way]:
         yield way(
             item, do, {"pocket": other, "at.z": None} if deeper else {"pocket": other}, update
         )
-    yield from places(item)
+    yield from places(item, case.plane.units)
 
 
-def places(item: AnyItem) -> Iterator[Way]:
+def places(item: AnyItem, units: Units) -> Iterator[Way]:
     """Yield the item moved along within its reach, nearest places first."""
     here = 0.0 if item.at is None else item.at.x.value
     steps = np.arange(1, round(FARTHEST / TRIED_EVERY) + 1) * TRIED_EVERY
@@ -104,7 +104,7 @@ def places(item: AnyItem) -> Iterator[Way]:
         reach = item.reach
         if reach is not None and not reach.foremost.value <= place <= reach.rearmost.value:
             continue
-        do = f"Move {item.name} from {here * 1e3:.0f} to {place * 1e3:.0f} mm"
+        do = f"Move {item.name} from {from_to(here, place, units)}"
         yield way(item, do, {"at.x": f"{place * 1e3:.0f} mm"}, {"at": at_place(item, place)})
 
 
@@ -125,7 +125,8 @@ def standing_out(case: Case, item: AnyItem) -> Iterator[Way]:
         turned = "" if lies == item.lies else f", laid {WAYS[lies]}"
         yield way(
             item,
-            f"Let {item.name} stand {told} out of the foam{turned}",
+            f"Let {item.name} stand {whole(lack, 'length', case.plane.units)} out of the foam"
+            f"{turned}",
             {"protrudes": told, "lies": lies},
             {"protrudes": quantity, "lies": lies},
         )
@@ -171,7 +172,7 @@ def higher(case: Case, item: AnyItem, check: Check) -> Way | None:
         if other.kind in ("propeller", "motor") and other.at is not None:
             z = (0.0 if other.at.z is None else other.at.z.value) + lack
             keys[f"items.{other.name}.at.z"] = f"{z * 1e3:.0f} mm"
-    do = f"Mount motor and propeller {show(lack, 'length')} higher"
+    do = f"Mount motor and propeller {show(lack, 'length', case.plane.units)} higher"
     return Way(change=Change(do=do, keys=keys), update={})
 
 

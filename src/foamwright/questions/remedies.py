@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from foamwright.problems import InputProblem
+from foamwright.quantity import Units, show
 from foamwright.questions.answer import Effect, Remedy
 from foamwright.questions.case import Case, Measured
 
@@ -24,6 +25,20 @@ class Change:
     """Dotted keys of the plane file and their new values; None takes a key away."""
     cheap: bool = False
     """Whether it is a weighing: worth offering for any gain, since it costs a minute."""
+
+
+def whole(value: float, dimension: str, units: Units) -> str:
+    """Return a length or mass to a whole millimetre or gram; in other units as usual."""
+    if units == "metric":
+        return f"{value * 1e3:.0f} {'mm' if dimension == 'length' else 'g'}"
+    return show(value, dimension, units)
+
+
+def from_to(before: float, after: float, units: Units) -> str:
+    """Return two lengths, the unit once."""
+    if units == "metric":
+        return f"{before * 1e3:.0f} to {after * 1e3:.0f} mm"
+    return f"{show(before, 'length', units)} to {show(after, 'length', units)}"
 
 
 def effect(before: Measured, after: Measured, names: Iterable[str]) -> tuple[Effect, ...]:
