@@ -75,6 +75,8 @@ def test_a_place_one_stands_at_has_no_bearing() -> None:
     """Half a metre is there."""
     screen = Screen()
     assert way_words(screen, Way(distance=0.1, bearing=12.0), "last fix") == "at the last fix"
+    near = way_words(screen, Way(distance=2.7, bearing=90.0), "last fix")
+    assert near == "2.70 m from the last fix, bearing 90° true (E)"
     assert "1.20 km from the last fix" in way_words(
         screen, Way(distance=1200.0, bearing=12.0), "last fix"
     )

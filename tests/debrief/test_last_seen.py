@@ -134,6 +134,28 @@ def test_whether_it_lies_there(height: float, speed: float, *, grounded: bool) -
     assert not grounded or seen.stale == 0.0
 
 
+def test_a_row_a_second_is_enough_to_lie_still() -> None:
+    """Four seconds of lying in a slow log."""
+    whole = straight(40.0)
+    ending = whole.time > 33.0
+    speed = np.where(ending, 0.2, whole.channels["ground_speed"])
+    height = np.where(ending, 412.0, whole.channels["height"])
+    every = slice(None, None, 5)
+    slow = Recording(
+        time=whole.time[every],
+        channels={
+            name: values[every]
+            for name, values in {
+                **whole.channels,
+                "ground_speed": speed,
+                "height": height,
+            }.items()
+        },
+        step=1.0,
+    )
+    assert last_seen(slow).grounded
+
+
 def test_a_hole_before_the_end_is_told_and_not_averaged_over() -> None:
     """Rows before a hole say nothing of the speed after it."""
     log = straight()

@@ -113,6 +113,11 @@ def test_what_cannot_be_found_is_told(tmp_path: Path) -> None:
     rows = "\n".join(f"{n / 10},{11.8 - n / 5000:.3f}" for n in range(300))
     bare.write_text(f"time_s,volt_V\n{rows}\n", encoding="utf-8")
     out = tmp_path / "area.gpx"
+    still = tmp_path / "still.csv"
+    rows = "\n".join(f"{n},47.31,8.52,{n % 9}" for n in range(60))
+    still.write_text(f"time_s,lat,lon,alt_m\n{rows}\n", encoding="utf-8")
+    with pytest.raises(CallProblem, match="no position: 'lat' is left out: it is 47"):
+        search(PLANE, still, (out,), Wishes())
     with pytest.raises(CallProblem, match="no position"):
         search(PLANE, bare, (out,), Wishes())
     with pytest.raises(DataFileProblem, match="cannot be read"):

@@ -63,6 +63,9 @@ def test_the_wind_of_the_log_is_wider_than_its_fit() -> None:
     air, words = air_of(lost.recording.between(end - 3.0, end), None)
     assert (air.north, air.east, air.spread) == (0.0, 0.0, 3.0)
     assert "say it with --wind" in words
+    assert "circles next time" not in words
+    assert "up to 6.00 m/s from anywhere" in words
+    assert "mph" in air_of(lost.recording.between(end - 3.0, end), None, "imperial")[1]
 
 
 def test_the_plane_glides_as_its_answers_say() -> None:

@@ -25,9 +25,9 @@ def spot_words(spot: Spot) -> str:
 
 def way_words(screen: Screen, way: Way, start: str) -> str:
     """Return distance and bearing from a place."""
-    far = screen.shown(way.distance, "length") if way.distance >= 0.5 else "at it"
     if way.distance < 0.5:
         return f"at the {start}"
+    far = screen.shown(way.distance, "length" if way.distance >= 3.0 else "elevation")
     return f"{far} from the {start}, bearing {way.bearing:.0f}° true ({point_of(way.bearing)})"
 
 

@@ -26,6 +26,8 @@ FIX_SPREAD = 4.0
 """Of a small receiver in the open, north or east [m], one sigma; common practice, no source."""
 HEIGHT_SPREAD = 5.0
 """Of a height above the launch ground [m], one sigma; common practice, no source."""
+LONGEST_DRIFT = 15.0
+"""A height is not taken to get less sure for longer than this [s]; common practice, no source."""
 HELD = 10.0
 """A height that is the same for longer in flight is no longer measured [s]."""
 DRIFT = 2.0
@@ -226,7 +228,7 @@ def height_at_end(recording: Recording) -> tuple[float | None, float, tuple[str,
     if silent and not lies(recording, reached):
         # Nobody knows how it went on: less sure by the second, faster where it moved fast.
         rate = climb_at(recording, float(recording.time[last])) or 0.0
-        spread = float(np.hypot(HEIGHT_SPREAD, max(DRIFT, abs(rate)) * late))
+        spread = float(np.hypot(HEIGHT_SPREAD, max(DRIFT, abs(rate)) * min(late, LONGEST_DRIFT)))
         told = (*told, f"the height was last told {late:.0f} s before the log ends")
         return reached, spread, told
     return reached, HEIGHT_SPREAD, told
@@ -252,7 +254,8 @@ def lies(recording: Recording, height: float | None) -> bool:
     speed = recording.channels.get("ground_speed")
     if speed is None:
         return False
-    rows = before(recording, float(recording.time[-1]), LYING) & np.isfinite(speed)
+    reach = max(LYING, 3.0 * recording.step)
+    rows = before(recording, float(recording.time[-1]), reach) & np.isfinite(speed)
     if np.count_nonzero(rows) < 3 or np.ptp(recording.time[rows]) < 0.6 * LYING:
         return False
     if float(speed[rows].max()) > STANDING:

@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 
 from foamwright.debrief.find import FALLS, find
+from foamwright.debrief.flight_log import FlightLog
 from foamwright.debrief.geodesy import way_between
 from foamwright.debrief.last_seen import last_seen
 from foamwright.debrief.reading import read_log
@@ -19,9 +20,12 @@ from foamwright.jobs.search_inputs import air_of, glider_of
 from foamwright.jobs.search_sheet import drawn
 from foamwright.jobs.search_told import CAUTIONS, Found, assumed_of, figures_of
 from foamwright.plane.flights import COLUMNS, FOLDER
+from foamwright.problems import CallProblem
 
 ENDINGS = (".gpx", ".svg", ".png")
 """What a search area can be written as."""
+LEFT_OUT = 3
+"""Columns of which it is said why they were left out, where no position is found."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -51,12 +55,12 @@ def search(
     settings = Settings(samples=wishes.samples, seed=wishes.seed, units=wishes.units)
     loaded, case = opened(path, settings)
     kept = loaded.folder / FOLDER / COLUMNS
-    recording = read_log(log, wishes.takes, expected=expected_of(loaded), kept=kept).recording
+    recording = with_positions(read_log(log, wishes.takes, expected=expected_of(loaded), kept=kept))
     draw = np.random.default_rng(wishes.seed)
-    air, of_air = air_of(recording, wishes.wind)
+    units = wishes.units or loaded.plane.units
+    air, of_air = air_of(recording, wishes.wind, units)
     glider, of_glide = glider_of(case.computed, draw)
     area = find(last_seen(recording), air, glider, draw)
-    units = wishes.units or loaded.plane.units
     found = Found(
         plane=loaded.plane.name,
         units=units,
@@ -76,6 +80,17 @@ def search(
     for file, content in zip(files, contents, strict=True):
         put(file, content, force=force)
     return found
+
+
+def with_positions(log: FlightLog) -> Recording:
+    """Return the recording of a log; raises CallProblem where it holds no position, and why."""
+    if log.recording.has("latitude", "longitude"):
+        return log.recording
+    why = "; ".join(log.not_said[:LEFT_OUT])
+    raise CallProblem(
+        "the log holds no position" + (f": {why}" if why else ""),
+        expected="a log with latitude and longitude; say which columns they are with --take",
+    )
 
 
 def content_of(file: Path, found: Found, recording: Recording, *, dark: bool) -> bytes:

@@ -9,7 +9,7 @@ from foamwright.debrief.recording import Recording
 from foamwright.debrief.wind import find_wind
 from foamwright.model.computable import ComputablePlane
 from foamwright.problems import CallProblem, QuantityProblem
-from foamwright.quantity import read
+from foamwright.quantity import read, show
 
 WRITTEN_WIND = 1.5
 """Spread of a typed wind without one, either part [m s^-1]; common practice, no source."""
@@ -60,7 +60,7 @@ def typed_wind(text: str) -> Air:
     )
 
 
-def air_of(recording: Recording, typed: str | None) -> tuple[Air, str]:
+def air_of(recording: Recording, typed: str | None, units: str = "metric") -> tuple[Air, str]:
     """Return the wind, typed or from the log, and where it comes from in words."""
     if typed is not None:
         return typed_wind(typed), "the wind is the one you gave"
@@ -68,10 +68,10 @@ def air_of(recording: Recording, typed: str | None) -> tuple[Air, str]:
     if wind is not None:
         air = Air(north=wind.north, east=wind.east, spread=float(np.hypot(wind.sd, CHANGING)))
         return air, "the wind is the mean one the log shows"
-    return (
-        Air(north=0.0, east=0.0, spread=NO_WIND),
-        f"the log does not tell {unsaid}: 0 to 6 m/s from anywhere taken; say it with --wind",
-    )
+    most = show(2.0 * NO_WIND, "speed", units)
+    why = unsaid.partition(". ")[0]
+    words = f"the log does not tell {why}; up to {most} from anywhere is taken: say it with --wind"
+    return Air(north=0.0, east=0.0, spread=NO_WIND), words
 
 
 def glider_of(computed: ComputablePlane, draw: np.random.Generator) -> tuple[Glider, str]:

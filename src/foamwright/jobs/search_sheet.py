@@ -59,7 +59,7 @@ def track_of(recording: Recording, area: SearchArea) -> tuple[tuple[Spot, ...], 
 def notes_of(found: Found) -> tuple[str, ...]:
     """Return the lines under the title."""
     spot, way = found.area.likely_spot, found.from_start
-    far = show(way.distance, "length", found.units)
+    far = show(way.distance, "length" if way.distance >= 3.0 else "elevation", found.units)
     return (
         f"most likely {spot.latitude:.5f}, {spot.longitude:.5f}",
         f"{far} from the first fix, bearing {way.bearing:.0f}° true",

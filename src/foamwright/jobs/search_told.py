@@ -78,13 +78,13 @@ class Kind:
 
 
 def plain(kind: Kind, value: float | None, spread: float = 0.0) -> Figure:
-    """Return a figure with its 80 % band; none where it is not known."""
+    """Return a figure with its 80 % band, no lower than nothing; none where it is not known."""
     known = value is not None and spread > 0.0
     return Figure(
         name=kind.name,
         label=kind.label,
         value=value,
-        low=value - TENTH * spread if known and value is not None else None,
+        low=max(0.0, value - TENTH * spread) if known and value is not None else None,
         high=value + TENTH * spread if known and value is not None else None,
         unit=kind.unit,
         dimension=kind.dimension,
@@ -126,7 +126,7 @@ def figures_of(area: SearchArea, air: Air, glider: Glider) -> tuple[Figure, ...]
         if seen.grounded
         else [
             *ending,
-            plain(kind("wind", "wind taken", "m s^-1", "speed"), wind, air.spread),
+            plain(kind("wind", "wind taken", "m s^-1", "speed"), wind or None, air.spread),
             glide,
         ]
     )
