@@ -261,6 +261,44 @@ def test_a_killed_server_costs_no_click(
     assert len(wing(server)) == 3
 
 
+def test_another_photo_starts_anew(
+    server: Server, leaf: Callable[..., Page], photo: Path, tmp_path: Path
+) -> None:
+    """The same photo keeps its points; another has none, and the old ones can be taken back."""
+    page = leaf(f"{server.url}photo")
+    loaded(page, photo)
+    click(page, EVERYTHING[:3])
+    page.set_input_files("#file", str(photo))
+    until(lambda: "1200 × 900" in page.inner_text("#loaded"), "the same photo")
+    assert len(points(page)) == 3
+    other = tmp_path / "other.png"
+    other.write_bytes(photo.read_bytes())
+    page.set_input_files("#file", str(other))
+    until(lambda: "other.png, 1200" in page.inner_text("#loaded"), "the other photo")
+    until(lambda: points(page) == [], "no points on it")
+    page.click("#back")
+    assert len(points(page)) == 3
+
+
+def test_before_there_is_a_plane_it_measures(
+    leaf: Callable[..., Page], photo: Path, tmp_path: Path
+) -> None:
+    """From the interview to the photo: stations to read off, nothing to write into, no nav."""
+    (tmp_path / "empty").mkdir()
+    server = Server(tmp_path / "empty")
+    try:
+        page = leaf(f"{server.url}new", PHONE)
+        page.click('a[href="/photo"]')
+        loaded(page, photo)
+        click(page, EVERYTHING)
+        assert numbers(page) == pytest.approx(STATIONS, abs=8.0)
+        assert page.locator("#write").count() == 0
+        assert page.locator("nav.leaves").count() == 0
+        sound(page, PHONE)
+    finally:
+        server.kill()
+
+
 def test_what_is_no_picture_is_told(
     server: Server, leaf: Callable[..., Page], photo: Path, tmp_path: Path
 ) -> None:

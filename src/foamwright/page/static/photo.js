@@ -363,8 +363,9 @@ async function load(file) {
     state.points = emptied();
     state.placing = "reference";
   }
-  state.photo = { name: file.name, width, height };
-  await kept.keepPhoto(picture.blob, file.name);
+  const id = `${Date.now()}-${Math.random()}`; // two photos of one name are still two
+  state.photo = { name: file.name, width, height, id };
+  await kept.keepPhoto(picture.blob, id);
   open(picture.blob);
   changed(null);
   by("next").scrollIntoView({ block: "nearest" });
@@ -396,7 +397,7 @@ async function begin() {
   furnish();
   if (!state.photo) return;
   const found = await kept.recallPhoto();
-  if (found?.name === state.photo.name) open(found.blob);
+  if (found?.id === state.photo.id) open(found.blob);
   else by("loaded").textContent = `load ${state.photo.name} again to see it under its points`;
   changed(null);
 }

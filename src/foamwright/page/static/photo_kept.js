@@ -40,8 +40,8 @@ function store(mode, work) {
   });
 }
 
-export const keepPhoto = (blob, name) =>
-  store("readwrite", (photos) => photos.put({ blob, name }, "last"));
+export const keepPhoto = (blob, id) =>
+  store("readwrite", (photos) => photos.put({ blob, id }, "last"));
 export const recallPhoto = () => store("readonly", (photos) => photos.get("last"));
 
 // Turn a chosen file upright, and into something of a size that can be kept; null if it is none.
