@@ -74,3 +74,26 @@ def test_what_is_unsure_is_asked_once_on_a_terminal(
     assert len(asked) == 1
     taken = job(Path(PLANE), (log,), Wishes(takes=(answer,)))
     assert confirmed(taken) == ()
+
+
+def test_knots_that_were_found_out_are_asked_about_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With the reason, yes being usual; a no leaves the column out; what was said is not asked."""
+    found = job(Path(PLANE), (Path(LOG),), Wishes())
+    assert confirmed(found) == ()
+    asked: list[tuple[str, object]] = []
+    answers = iter((True, False))
+
+    def answer(text: str, **more: object) -> bool:
+        asked.append((text, more["default"]))
+        return next(answers)
+
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True, raising=False)
+    monkeypatch.setattr("sys.stderr.isatty", lambda: True, raising=False)
+    monkeypatch.setattr(click, "confirm", answer)
+    assert confirmed(found) == ("spd=ground_speed in kn",)
+    assert confirmed(found) == ("spd=nothing",)
+    assert "ground speed in kn" in asked[0][0]
+    assert "1.94" in asked[0][0]
+    assert asked[0][1] is True
+    said = job(Path(PLANE), (Path(LOG),), Wishes(takes=("spd=ground_speed in kn",)))
+    assert confirmed(said) == ()

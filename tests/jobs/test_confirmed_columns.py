@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from foamwright.debrief.reading import read_log
-from foamwright.jobs.confirmed_columns import as_shown, confirm
+from foamwright.jobs.confirmed_columns import as_shown, confirm, found_out, on_accepting
 from foamwright.plane.flights import COLUMNS, FOLDER
 from foamwright.problems import CallProblem, WriteProblem
 
@@ -92,3 +92,41 @@ def test_a_place_that_cannot_be_written_is_told(tmp_path: Path) -> None:
         confirm(tmp_path, read_log(LOG))
     shutil.copy(LOG, tmp_path / "log.csv")
     assert (tmp_path / FOLDER).read_text(encoding="utf-8") == "in the way"
+
+
+def test_only_units_nobody_wrote_are_found_out(tmp_path: Path) -> None:
+    """`spd` is knots by the positions; written in the header, or said, it is not found out."""
+    log = read_log(LOG)
+    assert [column.column for column in found_out(log)] == ["spd"]
+    assert {name: one.text() for name, one in on_accepting(log).items()} == {
+        "spd": "ground_speed in kn"
+    }
+    written = tmp_path / "written.csv"
+    text = LOG.read_text(encoding="utf-8").replace(",spd,", ",spd_kn,")
+    written.write_text(text, encoding="utf-8")
+    assert found_out(read_log(written)) == ()
+    said = read_log(LOG, ("spd=ground_speed in km/h", "sats=nothing"))
+    assert found_out(said) == ()
+    assert {name: one.text() for name, one in on_accepting(said).items()} == {
+        "spd": "ground_speed in km/h",
+        "sats": "nothing",
+    }
+
+
+def test_a_unit_the_header_contradicts_is_left_out_and_never_kept_unasked(tmp_path: Path) -> None:
+    """A header that says m/s above knots: it is asked about as unsure, not remembered as found."""
+    wrong = tmp_path / "wrong.csv"
+    text = LOG.read_text(encoding="utf-8").replace(",spd,", ",speed_m/s,")
+    wrong.write_text(text, encoding="utf-8")
+    log = read_log(wrong)
+    speed = next(column for column in log.columns if column.column == "speed_m/s")
+    assert (speed.taken_as, speed.likely) == ("", "ground_speed in kn")
+    assert found_out(log) == ()
+    assert on_accepting(log) == {}
+
+
+def test_a_track_has_nothing_to_find_out(tmp_path: Path) -> None:
+    """Its units are set by the standard."""
+    file = tmp_path / "track.gpx"
+    file.write_text(TRACK, encoding="utf-8")
+    assert found_out(read_log(file)) == ()

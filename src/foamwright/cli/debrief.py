@@ -80,22 +80,31 @@ def debrief(
 
 
 def confirmed(found: "Debriefed") -> tuple[str, ...]:
-    """Ask about unsure columns where somebody is there to answer; return what was agreed to."""
+    """Ask about unsure columns, and units that were found out, where somebody is there to answer.
+
+    Return what was agreed to, as it could have been typed.
+    """
+    from foamwright.debrief.taking import NOTHING
+    from foamwright.jobs.confirmed_columns import found_out
+
     if not (sys.stdin.isatty() and sys.stderr.isatty()):
         return ()
-    unsure = {
-        column.column: column
-        for flight in found.flights
-        if flight.log
-        for column in flight.log.columns
-        if column.likely
-    }
-    return tuple(
+    logs = [flight.log for flight in found.flights if flight.log]
+    unsure = {column.column: column for log in logs for column in log.columns if column.likely}
+    taken = {column.column: column for log in logs for column in found_out(log)}
+    answers = [
         f"{column.column}={column.likely}"
         for column in unsure.values()
-        if click.confirm(
-            f"Take '{column.column}' as {column.likely.replace('_', ' ')}? ({column.because})",
-            default=False,
-            err=True,
-        )
-    )
+        if agreed(column.column, column.likely, column.because, usual=False)
+    ]
+    for name, column in taken.items():
+        what = f"{column.taken_as} in {column.unit}"
+        yes = agreed(name, what, column.because, usual=True)
+        answers.append(f"{name}={what if yes else NOTHING}")
+    return tuple(answers)
+
+
+def agreed(column: str, what: str, because: str, *, usual: bool) -> bool:
+    """Ask whether a column is what it seems."""
+    question = f"Take '{column}' as {what.replace('_', ' ')}? ({because})"
+    return click.confirm(question, default=usual, err=True)

@@ -2,7 +2,9 @@
 
 from pathlib import Path
 
+from foamwright.debrief.columns import Column
 from foamwright.debrief.flight_log import FlightLog
+from foamwright.debrief.naming import DIMENSION, meanings_of
 from foamwright.debrief.taking import NOTHING, Taken, Takes
 from foamwright.jobs.kept_flights import remember
 from foamwright.plane.flights import FOLDER
@@ -10,6 +12,38 @@ from foamwright.problems import CallProblem, WriteProblem
 
 SAID = "confirmed before"
 """Who says so, when the next log with the same header is read."""
+
+
+ASSUMED = {"speed": "m/s", "length": "m"}
+"""Units in which speeds and lengths are taken without a word; what else they are was found out."""
+
+
+def found_out(log: FlightLog) -> tuple[Column, ...]:
+    """Return the columns taken in a unit that nobody wrote: to be asked about, and remembered.
+
+    A speed that turned out to be knots beside the positions is one.
+    """
+    if log.takes is None:
+        return ()
+    return tuple(
+        column
+        for column in log.columns
+        if column.taken_as
+        and column.column in log.header
+        and column.column not in log.takes
+        and column.unit != ASSUMED.get(DIMENSION[column.taken_as], column.unit)
+        and column.unit not in {one.unit for one in meanings_of(column.column)}
+        and "say so" not in column.because
+    )
+
+
+def on_accepting(log: FlightLog) -> Takes:
+    """Return what is remembered of a log that is kept: what was said, and what was found out."""
+    found = {
+        column.column: Taken(taken_as=column.taken_as, unit=column.unit, source=SAID)
+        for column in found_out(log)
+    }
+    return {**found, **(log.takes or {})}
 
 
 def as_shown(log: FlightLog) -> Takes:

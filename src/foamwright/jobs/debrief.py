@@ -14,6 +14,7 @@ from foamwright.debrief.read_off import Reading, readings_of
 from foamwright.debrief.reading import read_log
 from foamwright.jobs.ask import SCHEMA, figure_json
 from foamwright.jobs.belief import belief_json, learned, observe
+from foamwright.jobs.confirmed_columns import on_accepting
 from foamwright.jobs.flight_analysis import Finding, Wind, analysed, facts_of
 from foamwright.jobs.kept_flights import Keeping, keep
 from foamwright.jobs.paired_flights import Compared, as_flown, compared, compared_json
@@ -261,7 +262,7 @@ def accepted(loaded: LoadedPlane, flights: Sequence[Told]) -> tuple[Path, ...]:
             file=flight.file,
             note=note_of(flight, day),
             header=flight.log.header if flight.log else (),
-            takes=flight.log.takes if flight.log else None,
+            takes=on_accepting(flight.log) if flight.log else None,
         )
         for flight in flights
     ]
