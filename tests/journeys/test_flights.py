@@ -74,6 +74,21 @@ def test_a_speed_in_knots_is_found_out_and_remembered(plane: Path, knots: Path) 
     assert (spd["sure"], spd["because"]) == (1.0, "confirmed before")
 
 
+def test_accepting_remembers_what_was_found_out(plane: Path, knots: Path, tmp_path: Path) -> None:
+    """Nothing said, the flight accepted: the next log with that header is known to be knots, and
+    its circles take the wind out of everything told."""
+    run(str(plane), str(knots), "--accept")
+    later = tmp_path / "later.csv"
+    later.write_bytes(knots.read_bytes())
+    told = json.loads(run(str(plane), str(later), "--json"))
+    spd = next(column for column in told["log"]["columns"] if column["column"] == "spd")
+    assert (spd["unit"], spd["sure"], spd["because"]) == ("kn", 1.0, "confirmed before")
+    top = next(one for one in told["figures"] if one["name"] == "top_ground_speed")
+    assert top["value"] == pytest.approx(36.5, abs=0.4)
+    assert told["wind"]["speed"] < 1.0
+    assert all(one["value"] < 40.0 for one in told["figures"] if one["unit"] == "m s^-1")
+
+
 def test_holes_stay_holes(plane: Path, knots: Path) -> None:
     """22 % of the rows are lost in bursts up to 2.4 s: coverage says so, gaps are listed."""
     head, *rows = knots.read_text(encoding="utf-8").splitlines()
