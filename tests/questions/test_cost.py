@@ -97,3 +97,44 @@ def test_the_dearest_are_told(reedling: Case) -> None:
     """Of what is still to be bought, by what all its pieces cost."""
     because = cost.answer(reedling).because
     assert because.startswith("8 of 14 things are still to buy; dearest: flight controller")
+
+
+def in_dollars(case: Case) -> Case:
+    """Return the glider in another currency, each price its builder wrote 10 USD."""
+    written = [item.name for item in case.plane.items if "price" not in item.from_stock]
+    keys: dict[str, object] = {f"items.{name}.price": "10 USD" for name in written}
+    return case.changed({**keys, "currency": "USD", "targets.budget": "150 USD"})
+
+
+def test_prices_of_the_stock_are_never_told_in_another_currency(reedling: Case) -> None:
+    """14 EUR are not 14 USD: they are left out, asked for, and the answer says why."""
+    abroad = in_dollars(reedling)
+    priced = [item.name for item in abroad.plane.items if "price" not in item.from_stock]
+    answer = cost.answer(abroad)
+    assert answer.verdict == "open"
+    assert any("nothing is converted" in words for words in answer.assumed)
+    dearest = answer.because.split("dearest: ")[1].rstrip(".").split(", ")
+    for line in answer.shopping:
+        if line.item not in priced:
+            assert line.price_each is None, line.item
+            assert not line.assumed
+            assert line.item not in dearest
+
+
+def test_a_sum_says_how_much_of_it_is_not_priced(reedling: Case) -> None:
+    """Two things without a price are no bargain."""
+    answer = cost.answer(in_dollars(reedling))
+    assert answer.missing
+    assert answer.figures[0].label == f"still to buy, {len(answer.missing)} things without a price"
+
+
+def test_nothing_priced_is_not_nothing_to_pay(reedling: Case) -> None:
+    """No value, where it would read 0 USD."""
+    names = [item.name for item in reedling.plane.items]
+    keys: dict[str, object] = {f"items.{name}.price": None for name in names}
+    bare = reedling.changed({**keys, "currency": "USD", "targets.budget": "150 USD"})
+    answer = cost.answer(bare)
+    assert answer.figures == ()
+    assert [figure.value for figure in cost.measure(bare).figures] == [None, None]
+    assert answer.verdict == "open"
+    assert "dearest" not in answer.because

@@ -25,13 +25,18 @@ def shopping(case: Case) -> tuple[ShoppingLine, ...]:
             item=item.name,
             kind=item.kind,
             count=item.count + item.spares,
-            price_each=None if item.price is None else item.price.value,
+            price_each=None if item.price is None or foreign(case, item) else item.price.value,
             owned=item.owned,
-            assumed="price" in item.from_stock,
+            assumed="price" in item.from_stock and not foreign(case, item),
             link=item.link or "",
         )
         for item in case.plane.items
     )
+
+
+def foreign(case: Case, item: AnyItem) -> bool:
+    """Return whether the only price known is one of the stock, in another currency."""
+    return "price" in item.from_stock and case.plane.currency != STOCK_CURRENCY
 
 
 def to_buy(item: AnyItem) -> int:
@@ -45,8 +50,7 @@ def measure(case: Case) -> Measured:
     buy, total = np.zeros(draws.samples), np.zeros(draws.samples)
     assumed, missing = [], []
     for item in case.plane.items:
-        foreign = "price" in item.from_stock and case.plane.currency != STOCK_CURRENCY
-        if item.price is None or foreign:
+        if item.price is None or foreign(case, item):
             if to_buy(item):
                 missing.append(f"items.{item.name}.price")
             continue
@@ -64,11 +68,18 @@ def measure(case: Case) -> Measured:
     budget = case.plane.targets.budget
     limit = None if budget is None else budget.value
     money = (case.plane.currency, "money")
+    label = "still to buy" + (f", {len(missing)} things without a price" if missing else "")
+    if any(foreign(case, item) for item in case.plane.items):
+        assumed.append(
+            f"prices of the stock are in {STOCK_CURRENCY} and left out: nothing is converted"
+        )
+    if missing and not total.any():  # no price at all is no sum of nothing
+        buy = total = np.full(draws.samples, np.nan)
     if limit is None:
         missing.append("targets.budget")
     return Measured(
         figures=(
-            figure("cost_to_buy", "still to buy", buy, money, limits=(None, limit)),
+            figure("cost_to_buy", label, buy, money, limits=(None, limit)),
             figure("cost_total", "all of it with spares", total, money),
         ),
         probability=None if missing else chance(buy <= (limit or 0.0)),
@@ -100,7 +111,8 @@ def answer(case: Case) -> Answer:
     measured = measure(case)
     lines = shopping(case)
     wanted = [line for line in lines if not line.owned]
-    dearest = sorted(wanted, key=lambda x: -(x.price_each or 0.0) * x.count)[:3]
+    priced = [line for line in wanted if line.price_each is not None]
+    dearest = sorted(priced, key=lambda x: -(x.price_each or 0.0) * x.count)[:3]
     names = ", ".join(line.item for line in dearest)
     because = f"{len(wanted)} of {len(lines)} things are still to buy"
     return Answer(
@@ -108,7 +120,7 @@ def answer(case: Case) -> Answer:
         asks=ASKS,
         verdict=verdict(measured.probability),
         probability=measured.probability,
-        figures=measured.figures,
+        figures=tuple(figure for figure in measured.figures if figure.value is not None),
         because=f"{because}; dearest: {names}." if names else f"{because}.",
         missing=measured.missing,
         assumed=measured.assumed,
