@@ -43,11 +43,15 @@ def test_the_areas_hold_the_true_places_as_often_as_they_say() -> None:
 
 
 def test_what_lay_on_the_ground_lies_at_the_last_fix() -> None:
-    """The areas are those of the receiver: some hundred square metres, no ways down."""
+    """The areas are circles of a round normal, 2 pi sigma^2 ln(1 / (1 - p)): analytic."""
     area = find(seen_at(grounded=True, height=0.0), STILL, parabolic(*planes()), luck())
     assert area.likely == (0.0, 0.0)
     assert area.cases == ()
-    assert area.regions[-1].size < 300.0
+    spread = np.hypot(3.0, 2.0)
+    for region in area.regions:
+        exact = 2.0 * np.pi * spread**2 * np.log(1.0 / (1.0 - region.share))
+        assert region.size == pytest.approx(exact, rel=0.01)
+    assert area.walk == ((0.0, 0.0),)
     assert way_between(area.seen.spot, area.likely_spot).distance == 0.0
 
 

@@ -44,8 +44,8 @@ def test_places_areas_and_the_walk_are_read_back(area: SearchArea) -> None:
     spot = Spot(latitude=float(likely.latitude), longitude=float(likely.longitude))
     assert way_between(spot, area.likely_spot).distance < 0.02
     assert [track.name for track in read.tracks] == [
-        "edge of 50 % of the falls",
-        "edge of 90 % of the falls",
+        "edge of the 50 % area",
+        "edge of the 90 % area",
     ]
     (route,) = read.routes
     assert len(route.points) == len(area.walk)

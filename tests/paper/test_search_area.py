@@ -46,6 +46,7 @@ def sheet(half: float = 200.0, *, imperial: bool = False) -> SearchSheet:
         course=75.0,
         wind=(120.0, "wind 4.0 m/s"),
         stops=((20.0, 30.0), (50.0, 30.0), (50.0, 60.0), (20.0, 60.0), (-10.0, 60.0)),
+        told=("50 %: half of the falls", "90 %: nine in ten"),
         imperial=imperial,
     )
 
@@ -90,6 +91,13 @@ def test_the_bar_is_as_long_as_it_says(unit: str, metres: float, *, imperial: bo
     assert said == unit
     wide = sum(float(half.get("width") or 0.0) for half in group.iter(f"{SVG}rect"))
     assert wide / 1e3 * frame_of(found).scale == pytest.approx(float(length) * metres, rel=1e-3)
+
+
+def test_the_key_says_what_the_areas_hold() -> None:
+    """In the words it was given, beside what the marks mean."""
+    group = of_class(read(drawing(sheet())), "key")
+    words = [one.text or "" for one in group.iter(f"{SVG}text")]
+    assert {"50 %: half of the falls", "90 %: nine in ten", "most likely place"} < set(words)
 
 
 def test_north_is_up_and_east_is_right() -> None:

@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 
 import numpy as np
+from shapely import MultiPolygon, Point
 
-from foamwright.debrief.falls import CASES, Air, Glider, Places, fall, weights
+from foamwright.debrief.falls import CASES, Air, Glider, fall, weights
 from foamwright.debrief.geodesy import Spot, offset
 from foamwright.debrief.last_seen import LastSeen
 from foamwright.debrief.search_region import (
@@ -44,14 +45,21 @@ class SearchArea:
         return offset(self.seen.spot, *self.likely)
 
 
-def lying(seen: LastSeen, draw: np.random.Generator, count: int) -> Places:
-    """Return where it lies when the log ended on the ground: at the last fix, more or less."""
+def lying(seen: LastSeen) -> SearchArea:
+    """Return where it lies when the log ended on the ground: around the last fix.
+
+    A round normal has its share p inside the radius sigma sqrt(-2 ln(1 - p)).
+
+    Source: own-derivation
+    """
     spread = float(np.hypot(seen.fix_spread, LYING_SLIDE))
-    return Places(
-        north=spread * draw.normal(size=count),
-        east=spread * draw.normal(size=count),
-        case=np.full(count, "ground"),
+    radii = [spread * float(np.sqrt(-2.0 * np.log(1.0 - share))) for share in SHARES]
+    regions = tuple(
+        Region(share=share, shape=MultiPolygon([Point(0.0, 0.0).buffer(radius, quad_segs=16)]))
+        for share, radius in zip(SHARES, radii, strict=True)
     )
+    here = (0.0, 0.0)
+    return SearchArea(seen=seen, likely=here, regions=regions, walk=(here,), cases=())
 
 
 def find(
@@ -59,19 +67,18 @@ def find(
 ) -> SearchArea:
     """Return where to look for an aeroplane that was last seen so."""
     if seen.grounded:
-        places, cases = lying(seen, draw, count), {}
-    else:
-        places, cases = fall(seen, air, glider, draw, count=count), weights(seen)
+        return lying(seen)
+    places = fall(seen, air, glider, draw, count=count)
     density = density_of(places.north, places.east)
     regions = tuple(
         region_of(density, level_of(density, places.north, places.east, share), share)
         for share in SHARES
     )
-    likely = (0.0, 0.0) if seen.grounded else densest(density)
+    likely = densest(density)
     return SearchArea(
         seen=seen,
         likely=likely,
         regions=regions,
         walk=tuple(walk(density, likely, regions[0], regions[-1])),
-        cases=tuple((CASES[name][0], share) for name, share in cases.items()),
+        cases=tuple((CASES[name][0], share) for name, share in weights(seen).items()),
     )

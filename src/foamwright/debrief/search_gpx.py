@@ -37,7 +37,7 @@ def waypoint(spot: Spot, name: str, told: str) -> GPXWaypoint:
 
 def boundary(area: SearchArea, region: Region) -> GPXTrack:
     """Return the boundary of a region as a track, one closed segment a ring."""
-    track = GPXTrack(name=f"edge of {100.0 * region.share:.0f} % of the falls")
+    track = GPXTrack(name=f"edge of the {100.0 * region.share:.0f} % area")
     for ring in rings_of(region):
         segment = GPXTrackSegment()
         for north, east in ring:
@@ -67,7 +67,7 @@ def gpx_of(area: SearchArea, name: str) -> str:
     file.creator = "foamwright"
     file.name = f"where {name} may lie"
     file.waypoints = [
-        waypoint(area.likely_spot, "most likely", "Where the falls lie densest."),
+        waypoint(area.likely_spot, "most likely", "Where to look first."),
         waypoint(area.seen.spot, "last fix", "The last position in the log."),
         waypoint(area.seen.start, "first fix", "The first position in the log."),
     ]

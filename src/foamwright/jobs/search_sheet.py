@@ -20,6 +20,15 @@ LAST = 90.0
 """How much of the path is drawn [s]."""
 LONGEST = 3.0
 """Between two fixes that are joined by a line [s]."""
+FELL = (
+    "50 %: half of all falls end inside the bold line",
+    "90 %: nine in ten end inside the dashed line",
+)
+LAY = (
+    "50 %: the receiver is right to within the bold line half of the time",
+    "90 %: to within the dashed line nine times in ten",
+)
+"""What the areas hold, after a fall and where it lay when the log ended."""
 SHEET = 240.0
 """The longer side of a drawing, at most [mm]."""
 
@@ -85,6 +94,7 @@ def sheet_of(found: Found, recording: Recording) -> SearchSheet:
         course=None if area.seen.grounded else area.seen.course,
         wind=(blows, f"wind {show(speed, 'speed', found.units)}") if known else None,
         stops=tuple((e, n) for n, e in area.walk),
+        told=LAY if area.seen.grounded else FELL,
         imperial=found.units == "imperial",
     )
 

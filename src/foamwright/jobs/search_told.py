@@ -134,7 +134,8 @@ def figures_of(area: SearchArea, air: Air, glider: Glider) -> tuple[Figure, ...]
         plain(
             kind(
                 f"area_{100.0 * region.share:.0f}",
-                f"area that holds {100.0 * region.share:.0f} % of the falls",
+                f"area that holds {100.0 * region.share:.0f} %"
+                + ("" if seen.grounded else " of the falls"),
                 "m^2",
                 "ground area",
             ),

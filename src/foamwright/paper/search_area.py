@@ -59,6 +59,8 @@ class SearchSheet:
     """Where it blows to, clockwise from north [deg], and its words; none where it is not known."""
     stops: tuple[Spot, ...]
     """The walk."""
+    told: tuple[str, str]
+    """What each area holds, the inner first."""
     imperial: bool = False
     """Whether the bar is in feet."""
 
@@ -254,7 +256,7 @@ def compass(sheet: SearchSheet, inks: Inks) -> str:
     return group(drawn, class_="compass")
 
 
-def key(frame: Frame, apart: str, inks: Inks) -> str:
+def key(sheet: SearchSheet, frame: Frame, apart: str, inks: Inks) -> str:
     """Return what the marks mean."""
     left, y = (WIDE - FIELD) / 2.0, HEAD + FIELD + 14.0
     rows = (
@@ -267,8 +269,7 @@ def key(frame: Frame, apart: str, inks: Inks) -> str:
         at = (left + 3.0, y + 6.0 * place)
         drawn += [mark(at, inks), words(told, (left + 8.0, at[1] + 1.1), inks)]
     rules = (
-        "50 %: half of all falls end inside the bold line",
-        "90 %: nine in ten end inside the dashed line",
+        *sheet.told,
         f"dots: a way to search, likely places first; squares of {apart}; 1 : {frame.scale:,.0f}",
     )
     drawn += [
@@ -326,7 +327,7 @@ def drawing(sheet: SearchSheet, inks: Inks = LIGHT) -> str:
         title(sheet, inks),
         compass(sheet, inks),
         bar(sheet, frame, inks),
-        key(frame, apart, inks),
+        key(sheet, frame, apart, inks),
     ]
     return (
         element(
