@@ -185,6 +185,104 @@ PLAIN: dict[object, str] = {
 }
 
 
+EXAMPLES = {
+    "Thrower.height": "1.8 m",
+    "Thrower.delay": "0.3 s",
+    "Thrower.ramp": "0.2 s",
+    "Thrower.speed": "8 m/s",
+    "Thrower.throttle": "80 %",
+    "Thrower.up_trim": "2 deg",
+    "Bungee.length": "2 m",
+    "Bungee.stretch": "6 m",
+    "Bungee.pull": "3 kgf",
+    "Bungee.returned": "75 %",
+    "Bungee.hook_limit": "6 kgf",
+    "Tuning.frame": "20 ms",
+    "Tuning.gyro_filter": "60 Hz",
+    "Tuning.delay": "45 ms",
+    "Tuning.gain": "80 %",
+    "Targets.stall_speed": "7 m/s",
+    "Targets.mass_line": "250 g",
+    "Targets.budget": "120 EUR",
+    "Targets.margin_low": "8 %",
+    "Targets.margin_high": "12 %",
+    "Targets.roll_rate_low": "120 deg/s",
+    "Targets.roll_rate_high": "300 deg/s",
+    "Site.wind": "3 m/s",
+    "Site.humidity": "60 %",
+    "Airframe.bare_mass": "112 g",
+    "Station.y": "400 mm",
+    "Station.z": "10 mm",
+    "Station.leading_edge": "205 mm",
+    "Station.chord": "150 mm",
+    "Station.thickness": "12 mm` or `9 %",
+    "Station.camber": "3 mm` or `2.5 %",
+    "Station.twist": "-1.5 deg",
+    "Surface.dihedral": "4 deg",
+    "ControlSurface.start": "50 %",
+    "ControlSurface.end": "92 %",
+    "ControlSurface.horn_arm": "14 mm",
+    "ControlSurface.pushrod_diameter": "1 mm",
+    "ControlSurface.pushrod_length": "90 mm",
+    "ControlSurface.pushrod_free": "60 mm",
+    "ControlSurface.linkage_play": "0.2 mm",
+    "Body.y": "60 mm",
+    "Body.wall": "6 mm",
+    "BodyStation.x": "60 mm",
+    "BodyStation.width": "34 mm",
+    "BodyStation.height": "52 mm",
+    "BodyStation.z": "-8 mm",
+    "BodyStation.corner": "8 mm",
+    "Hatch.foremost": "55 mm",
+    "Hatch.rearmost": "160 mm",
+    "Hatch.width": "22 mm",
+    "Item.clearance": "0.5 mm",
+    "Item.draw": "1.8 W` or `150 mA",
+    "Item.protrudes": "6 mm",
+    "Place.x": "120 mm",
+    "Place.y": "90 mm",
+    "Place.z": "-8 mm",
+    "Reach.foremost": "60 mm",
+    "Reach.rearmost": "150 mm",
+    "Size.length": "58 mm",
+    "Size.width": "30 mm",
+    "Size.height": "14 mm",
+    "Motor.stator_diameter": "22 mm",
+    "Motor.stator_height": "4 mm",
+    "Motor.resistance": "90 mohm",
+    "Motor.no_load_current": "0.5 A",
+    "Motor.no_load_voltage": "10 V",
+    "Motor.burst_current": "17 A",
+    "Motor.continuous_current": "12 A",
+    "Motor.thrust_angle": "-2 deg",
+    "Propeller.diameter": "5 in",
+    "Propeller.pitch": "3 in",
+    "StaticReading.current": "7.8 A",
+    "Pack.cell_resistance": "25 mohm",
+    "Pack.usable": "80 %",
+    "SpeedController.resistance": "5 mohm",
+    "SpeedController.cutoff_voltage": "9.9 V",
+    "Servo.speed": "0.12 s",
+    "Servo.idle_current": "8 mA",
+    "Servo.moving_current": "180 mA",
+    "Servo.stall_current": "0.6 A",
+    "Servo.slop": "1 deg",
+    "Servo.arm": "8 mm",
+    "Rod.diameter": "1.5 mm",
+    "Rod.bore": "1 mm",
+    "Regulator.current_limit": "3 A",
+    "Regulator.output": "5 V",
+    "Radio.transmit_power": "200 mW",
+}
+"""What is written where the usual example of a dimension would be odd."""
+
+
+def example_of(record: Record, name: str, usual: str) -> str:
+    """Return an example of what may be written for a field."""
+    own = EXAMPLES.get(f"{record.__name__}.{name}")
+    return usual if own is None else " or ".join(f'`"{part}"`' for part in own.split("` or `"))
+
+
 def kind(annotation: object, metadata: list[object]) -> str:
     """Return what may be written for a field."""
     origin, arguments = typing.get_origin(annotation), typing.get_args(annotation)
@@ -221,7 +319,7 @@ def row(record: Record, name: str, said: str) -> str:
         sys.exit(f"nothing says what {record.__name__}.{name} means")
     cells = (
         f"`{name}`",
-        kind(field.annotation, field.metadata),
+        example_of(record, name, kind(field.annotation, field.metadata)),
         default(record, name, field),
         words,
     )

@@ -279,3 +279,14 @@ def test_a_search_finds_by_words_and_leaves_the_typical_out() -> None:
     assert not any("2S" in str(name) for name in names)
     assert not any(str(e["name"]).startswith("typical") for e in stock().search(None, ()))
     assert stock().search("pack", ("3s", "rocket")) == ()
+
+
+def test_near_names_are_told_as_they_are_written() -> None:
+    """4S, not 4s: what is told can be copied into the file."""
+    with pytest.raises(PlaneFileProblem) as caught:
+        stock().entry("99S 3", "pack")
+    expected = caught.value.findings[0].expected
+    assert "pack 3S " in expected or "pack 4S " in expected or "pack 2S " in expected
+    assert expected.removeprefix("nearest: ").split(", ")[0] in {
+        str(entry["name"]) for entry in stock().entries.values()
+    }

@@ -143,3 +143,11 @@ def test_lost_launches_are_told_apart_by_how_long_they_lasted(case: Open) -> Non
     carried = launch.answer(plane).carried_by
     assert carried[0].input == "throwing speed"
     assert carried[0].share > 0.2
+
+
+def test_a_plane_without_ailerons_is_told_no_aileron(case: Open) -> None:
+    """Its rudder holds the torque through the dihedral, which is another angle."""
+    bare = case("reedling").changed({"airframe.surfaces.wing.controls": None})
+    names = [figure.name for figure in launch.measure(bare).figures]
+    assert "launch_throttle" in names
+    assert "torque_aileron" not in names

@@ -171,7 +171,8 @@ class Stock:
         names = [n for n, e in self.entries.items() if kind in (None, e["kind"])]
         near = difflib.get_close_matches(plain, names, n=3, cutoff=0.3) or names[:3]
         what = f"the stock has no {kind or 'part'} '{name}'"
-        return Finding(what=what, expected="nearest: " + ", ".join(near), key="stock")
+        told = ", ".join(str(self.entries[n]["name"]) for n in near)
+        return Finding(what=what, expected=f"nearest: {told}", key="stock")
 
     def item(self, name: str, kind: str | None = None) -> dict[str, object]:
         """Return the gear keys of an entry, `kind` among them."""

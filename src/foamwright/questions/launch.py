@@ -73,6 +73,7 @@ def settings(case: Case, launch: Launch) -> list[Figure]:
     if case.computed.drive is not None:
         best = launch.map.best_throttle
         found.insert(0, one("launch_throttle", "best throttle for it", best, SHARE))
+    if case.computed.drive is not None and case.computed.launch_setup.travel.rolls:
         label = "aileron that holds the torque"
         found.append(figure("torque_aileron", label, launch.torque_aileron, ANGLE))
     return found
