@@ -4,6 +4,7 @@ import dataclasses
 import re
 
 import pytest
+from tests.debrief.broken_logs import broken
 from tests.debrief.crashes import KINDS, soft_landing, unharmed
 from tests.debrief.simulator import circles, fly
 from tests.jobs.lost_log import LOG
@@ -89,6 +90,18 @@ def test_a_poor_log_leaves_more_open() -> None:
     assert int(odds[1]) < 80
     missing = [one.because for one in told(poor).findings if "this log cannot tell" in one.because]
     assert missing
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_a_broken_log_is_read_as_far_as_it_goes(seed: int) -> None:
+    """Whatever is missing: no fault, and what is said is whole."""
+    kinds = list(KINDS.values())
+    share = told(broken(kinds[seed % len(kinds)](seed), seed))
+    assert share.figures == ()
+    for one in share.findings:
+        assert one.what
+        assert "nan" not in f"{one.what} {one.because}"
+        assert len(one.check_first) <= 3
 
 
 def test_the_analysis_reads_crashes_too() -> None:

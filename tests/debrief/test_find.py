@@ -4,6 +4,7 @@ from collections import Counter
 
 import numpy as np
 import pytest
+from tests.debrief.broken_logs import broken
 from tests.debrief.lost_planes import Lost, lose
 from tests.debrief.test_falls import STILL, luck, seen_at
 
@@ -12,6 +13,7 @@ from foamwright.debrief.find import SHARES, find
 from foamwright.debrief.geodesy import apart, way_between
 from foamwright.debrief.last_seen import last_seen
 from foamwright.debrief.wind import find_wind
+from foamwright.problems import CallProblem
 
 LOSSES = 200
 
@@ -40,6 +42,24 @@ def test_the_areas_hold_the_true_places_as_often_as_they_say() -> None:
     assert 0.35 <= half <= 0.65
     assert 0.80 <= nine_tenths <= 0.97
     assert min(causes.values()) >= 10
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_a_broken_log_is_searched_as_far_as_it_goes(seed: int) -> None:
+    """Whatever is missing: an area, or one sentence why there is none."""
+    recording = broken(lose(seed).recording, seed)
+    there = recording.has("latitude", "longitude") and np.isfinite(
+        recording.channel("latitude") + recording.channel("longitude")
+    )
+    if not np.any(there):
+        with pytest.raises(CallProblem, match="position"):
+            last_seen(recording)
+        return
+    seen = last_seen(recording)
+    area = find(seen, STILL, parabolic(*planes()), luck(), count=1000)
+    inner, outer = area.regions
+    assert 0.0 < inner.size < outer.size < 1e8
+    assert np.isfinite(area.likely).all()
 
 
 def test_what_lay_on_the_ground_lies_at_the_last_fix() -> None:
