@@ -208,3 +208,18 @@ def test_cards_can_be_held_beside_each_other(plane: Path) -> None:
     found = debrief(plane, (), wishes).compared
     assert found is not None
     assert [one.verdict for one in found.moved] == ["helped"]
+
+
+@pytest.mark.parametrize("card", ["used = 4200 mAh in 7 min at 12 m/s", "put back = 5 Ah"])
+def test_more_charge_than_the_pack_holds_is_refused(plane: Path, card: str) -> None:
+    """Ten times 420 mAh off a 450 mAh pack is a nought too many, and nothing is learned of it."""
+    before = sorted(plane.rglob("*"))
+    with pytest.raises(CallProblem, match="is more than the pack of 450 mAh holds"):
+        debrief(plane, (), Wishes(card=card, accept=True))
+    assert sorted(plane.rglob("*")) == before
+
+
+def test_a_pack_flown_to_the_brim_is_believed(plane: Path) -> None:
+    """508 mAh out of 450: printed short, and the charger reads high."""
+    found = debrief(plane, (), Wishes(card="put back = 508 mAh"))
+    assert found.flights[0].readings[0].value == pytest.approx(508 * 3.6)

@@ -25,8 +25,12 @@ from foamwright.plane.document import LoadedPlane, load
 from foamwright.plane.flights import COLUMNS, FOLDER, FlightNote, Seen
 from foamwright.plane.gear import Motor, Pack, Propeller
 from foamwright.problems import CallProblem
+from foamwright.quantity import show
 from foamwright.questions.answer import Figure
 
+BRIM = 1.25
+"""Most charge a pack gives, over what is printed on it: a fresh one and a charger that reads high;
+common practice, no source."""
 TENTH = 1.2815515655446004
 """Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 TOLD_BETTER = frozenset({"charge_put_back"})
@@ -181,9 +185,22 @@ def observations_of(readings: Sequence[Reading]) -> tuple[Observation, ...]:
     )
 
 
+def check_charge(loaded: LoadedPlane, card: Sequence[Reading]) -> None:
+    """Refuse a card on which more charge was drawn than the pack holds."""
+    holds = expected_of(loaded).pack_charge
+    for one in card:
+        if one.dimension == "charge" and holds is not None and one.value > BRIM * holds:
+            had = f"{show(one.value, 'charge')} of {one.label}"
+            raise CallProblem(
+                f"--card: {had} is more than the pack of {show(holds, 'charge')} holds",
+                expected="a nought too many? or write the pack that flew into the plane file",
+            )
+
+
 def read_all(loaded: LoadedPlane, logs: Sequence[Path], wishes: Wishes) -> tuple[Told, ...]:
     """Return what every log and the card tell; the card belongs to the one log there is."""
     card = card_of(wishes.card) if wishes.card is not None else ()
+    check_charge(loaded, card)
     if card and len(logs) > 1:
         raise CallProblem("--card belongs to one flight", expected="debrief one log at a time")
     if not logs and not card:
