@@ -8,7 +8,7 @@ from foamwright.cli.screen import Screen
 from foamwright.cli.told_flight import change_line, debriefed_page, log_line, wind_line
 from foamwright.debrief.columns import Column
 from foamwright.debrief.flight_log import FlightLog
-from foamwright.debrief.paired import Flown, Reading
+from foamwright.debrief.observed import Flown, Reading
 from foamwright.debrief.recording import Gap, Recording
 from foamwright.jobs.debrief import Debriefed, Told
 from foamwright.jobs.flight_analysis import Finding, Wind

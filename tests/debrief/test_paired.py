@@ -13,8 +13,9 @@ from tests.debrief.simulator import MASS, Plan, circles, fly
 
 from foamwright.debrief.analysis import analyse
 from foamwright.debrief.flown import flown_of
+from foamwright.debrief.observed import Flown, Reading
 from foamwright.debrief.outcome import Facts
-from foamwright.debrief.paired import TENTH, Flown, Reading, change, compare, judged, within_flight
+from foamwright.debrief.paired import TENTH, change, compare, judged, within_flight
 from foamwright.debrief.wanted import WANTED
 
 PAIRS = 120

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from foamwright.debrief import card
-from foamwright.debrief.paired import Flown, Reading
+from foamwright.debrief.observed import Flown, Reading
 from foamwright.jobs.paired_flights import as_flown, compared, compared_json, words
 
 
@@ -95,3 +95,16 @@ def test_air_of_another_temperature_is_another_density() -> None:
     found = compared([warm], [cold])
     assert found.moved[0].corrected == ("the density of the air",)
     assert found.moved[0].after.value == pytest.approx(8.0 * (288.15 / 273.15) ** 0.5)
+
+
+def test_speeds_too_far_apart_are_said() -> None:
+    """A current at 10 m/s and one at 16 are both told, and not compared; at one speed they are."""
+    slow, fast = (
+        [Flown(readings=(Reading(name="cruise_current", value=amps, sd=0.2, speed=speed),))]
+        for speed, amps in ((10.0, 3.0), (16.0, 7.0))
+    )
+    found = compared(slow, fast)
+    assert found.moved == ()
+    assert "speeds too far apart" in found.not_said[0]
+    (one,) = compared(slow, slow).moved
+    assert one.speed == 10.0

@@ -124,7 +124,8 @@ def moved_line(screen: Screen, one: Moved) -> RenderableType:
     arrow = "→" if screen.signs else "->"
     sides = (one.before, one.after)
     told = f" {arrow} ".join(screen.shown(side.value, side.dimension) for side in sides)
-    line = Text(f"{WANTED[one.change.name].label}  {told}  ")
+    at = "" if one.speed is None else f" at {screen.shown(one.speed, 'speed')}"
+    line = Text(f"{WANTED[one.change.name].label}{at}  {told}  ")
     line.append(words(one), "bold")
     line.append(
         f"  (change {screen.spread(one.change)}; {100.0 * one.chance:.0f} % that it is"

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import numpy as np
 
+from foamwright.debrief.observed import Flown, Reading
 from foamwright.debrief.outcome import Analysis, Observation, Segment
-from foamwright.debrief.paired import Flown, Reading
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.wanted import WANTED
 from foamwright.debrief.wind import airspeed

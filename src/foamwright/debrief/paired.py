@@ -7,9 +7,11 @@ something new; flights also differ for reasons nobody sees, and a single one doe
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal
 
+from foamwright.debrief.like_speed import at_like_speed
+from foamwright.debrief.observed import Flown, Reading
 from foamwright.debrief.wanted import EXPONENT, WANTED, Wanted
 
 TENTH = 1.2815515655446004
@@ -24,32 +26,6 @@ SLACK = 1e-3
 """Conditions that differ by less are taken as the same, relative."""
 
 Verdict = Literal["helped", "did not", "cannot tell"]
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Reading:
-    """One observation of one flight."""
-
-    name: str
-    """A key of `WANTED`; others are not compared."""
-    value: float
-    """SI."""
-    sd: float
-    """One sigma of all that is known of it, the wind's part included, SI."""
-    speed: float | None = None
-    """Airspeed it was flown at [m s^-1]."""
-    conditions: Mapping[str, float] = field(default_factory=dict)
-    """Voltage at rest [V], mass [kg], density [kg m^-3], as far as they are known."""
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Flown:
-    """What one flight brings to a comparison."""
-
-    readings: tuple[Reading, ...]
-    """Of all its segments."""
-    wind_sd: float = 0.0
-    """One sigma of the wind, the same in every segment; 0 where a pitot told the airspeed."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -87,6 +63,8 @@ class Change:
     settled, or where no reasonable number would."""
     fly_more_before: int
     """And as many before the change, where flights after it alone would not do."""
+    speed: float | None
+    """Airspeed at which it is compared, where that matters [m s^-1]."""
     corrected: tuple[str, ...]
     """Conditions it was corrected for."""
     open: tuple[str, ...]
@@ -112,6 +90,9 @@ def compare(before: Sequence[Flown], after: Sequence[Flown]) -> tuple[Change, ..
 def change(name: str, before: Sequence[Flown], after: Sequence[Flown]) -> Change | None:
     """Return how one figure moved; None where a side does not have it."""
     wanted = WANTED[name]
+    speed = None
+    if wanted.at_speed is not None:
+        (before, after), speed = at_like_speed(name, wanted.at_speed, (before, after))
     parts = [_flights(name, side) for side in (before, after)]
     if not all(parts):
         return None
@@ -137,6 +118,7 @@ def change(name: str, before: Sequence[Flown], after: Sequence[Flown]) -> Change
         chance=chance,
         fly_more=more[0],
         fly_more_before=more[1],
+        speed=speed,
         corrected=corrected,
         open=tuple(
             kind

@@ -30,6 +30,8 @@ class Wanted:
     """What its sensor may be off, one sigma, relative: the same sensor on both sides."""
     airspeed: float = 0.0
     """Power with which an error of the wind enters, through the airspeed."""
+    at_speed: float | None = None
+    """Power with which it follows the airspeed it was flown at, where only like speeds compare."""
     voltage: float = 0.0
     """Power with which it follows the pack's voltage at rest."""
     mass: float = 0.0
@@ -66,11 +68,18 @@ WANTED: Mapping[str, Wanted] = {
         no_matter=0.03,
         sensor=SENSOR,
         airspeed=2.0,
+        at_speed=2.0,
         voltage=-1.0,
         mass=1.0,
     ),
     "glide_ratio": Wanted(
-        label="glide ratio", unit="-", more=True, scatter=0.04, no_matter=0.04, airspeed=1.0
+        label="glide ratio",
+        unit="-",
+        more=True,
+        scatter=0.04,
+        no_matter=0.04,
+        airspeed=1.0,
+        at_speed=0.0,
     ),
     "drag_area": Wanted(
         label="drag area",
@@ -79,6 +88,7 @@ WANTED: Mapping[str, Wanted] = {
         scatter=0.05,
         no_matter=0.04,
         airspeed=-3.0,
+        at_speed=0.0,
         density=1.0,
     ),
     "stall_speed": Wanted(
@@ -101,8 +111,8 @@ WANTED: Mapping[str, Wanted] = {
 }
 """By the name of the observation. Scatter and what matters: common practice, no source.
 
-The drag area is read with the density of the plane's place, so it follows that of the day. Less of
-it is wanted, though it follows the speed of the glide: fly both sides alike.
+The drag area is read with the density of the plane's place, so it follows that of the day. A glide
+is compared with glides of like speed, and taken as it is.
 """
 
 EXPONENT = 0.3

@@ -8,8 +8,8 @@ from pathlib import Path
 from foamwright.debrief.card import card_of
 from foamwright.debrief.flight_log import FlightLog
 from foamwright.debrief.judging import Expected
+from foamwright.debrief.observed import Flown
 from foamwright.debrief.outcome import Facts, Segment
-from foamwright.debrief.paired import Flown
 from foamwright.debrief.read_off import Reading, readings_of
 from foamwright.debrief.reading import read_log
 from foamwright.jobs.ask import SCHEMA, figure_json

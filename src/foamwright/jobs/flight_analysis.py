@@ -8,8 +8,8 @@ import numpy as np
 from foamwright.debrief import outcome
 from foamwright.debrief.analysis import analyse
 from foamwright.debrief.flown import flown_of, placed
+from foamwright.debrief.observed import Flown
 from foamwright.debrief.outcome import Analysis, Facts, Segment
-from foamwright.debrief.paired import Flown
 from foamwright.debrief.read_off import Reading
 from foamwright.debrief.recording import Recording
 from foamwright.model.computable import ComputablePlane

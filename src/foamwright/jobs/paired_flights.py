@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from foamwright.debrief import paired
-from foamwright.debrief.paired import Flown, Verdict
+from foamwright.debrief import observed, paired
+from foamwright.debrief.observed import Flown
+from foamwright.debrief.paired import Verdict
 from foamwright.debrief.read_off import Reading
 from foamwright.debrief.wanted import WANTED
 from foamwright.jobs.flight_analysis import DIMENSIONS
@@ -38,6 +39,8 @@ class Moved:
     """Flights after the change that would settle it."""
     fly_more_before: int
     """Flights as before the change that have to go with them."""
+    speed: float | None
+    """Airspeed at which it is compared, where that matters [m s^-1]."""
     corrected: tuple[str, ...]
     """What the side after was brought over by."""
     assumed: tuple[str, ...]
@@ -63,7 +66,7 @@ def as_flown(card: Sequence[Reading], log: Flown | None = None) -> Flown:
     told = {one.name for one in own}
     conditions = conditions_of(card)
     extra = (
-        paired.Reading(name=one.name, value=one.value, sd=one.spread, speed=one.speed)
+        observed.Reading(name=one.name, value=one.value, sd=one.spread, speed=one.speed)
         for one in card
         if one.name in WANTED and one.name not in told and one.value > 0.0
     )
@@ -96,7 +99,7 @@ def compared(before: Sequence[Flown], after: Sequence[Flown]) -> Compared:
         flights=(len(before), len(after)),
         moved=moved,
         assumed=_assumed(moved),
-        not_said=_one_sided(before, after),
+        not_said=(*_one_sided(before, after), *_unlike(moved, before, after)),
     )
 
 
@@ -133,6 +136,7 @@ def _moved(one: paired.Change) -> Moved:
         wanted="more" if wanted.more else "less",
         fly_more=one.fly_more,
         fly_more_before=one.fly_more_before,
+        speed=one.speed,
         corrected=tuple(CORRECTED[kind] for kind in one.corrected),
         assumed=tuple(CORRECTED[kind] for kind in one.open),
     )
@@ -155,6 +159,19 @@ def _one_sided(before: Sequence[Flown], after: Sequence[Flown]) -> tuple[str, ..
             where = "before" if name in sides[0] else "after"
             said.append(f"{wanted.label}: only the flights {where} the change tell it")
     return tuple(said)
+
+
+def _unlike(
+    moved: Sequence[Moved], before: Sequence[Flown], after: Sequence[Flown]
+) -> tuple[str, ...]:
+    """Return what both sides tell, but at speeds too far apart."""
+    sides = [{one.name for flight in side for one in flight.readings} for side in (before, after)]
+    done = {one.change.name for one in moved}
+    return tuple(
+        f"{wanted.label}: flown at speeds too far apart on the two sides"
+        for name, wanted in WANTED.items()
+        if name in sides[0] and name in sides[1] and name not in done
+    )
 
 
 def words(one: Moved) -> str:
@@ -181,6 +198,7 @@ def compared_json(found: Compared) -> dict[str, object]:
                 "verdict": one.verdict,
                 "chance": one.chance,
                 "wanted": one.wanted,
+                "speed": one.speed,
                 "fly_more": one.fly_more,
                 "fly_more_before": one.fly_more_before,
                 "corrected": list(one.corrected),

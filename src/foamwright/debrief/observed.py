@@ -1,0 +1,30 @@
+"""What one flight brings to a comparison with others."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Reading:
+    """One observation of one flight."""
+
+    name: str
+    """A key of `WANTED`; others are not compared."""
+    value: float
+    """SI."""
+    sd: float
+    """One sigma of all that is known of it, the wind's part included, SI."""
+    speed: float | None = None
+    """Airspeed it was flown at [m s^-1]."""
+    conditions: Mapping[str, float] = field(default_factory=dict)
+    """Voltage at rest [V], mass [kg], density [kg m^-3], as far as they are known."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Flown:
+    """What one flight brings to a comparison."""
+
+    readings: tuple[Reading, ...]
+    """Of all its segments."""
+    wind_sd: float = 0.0
+    """One sigma of the wind, the same in every segment; 0 where a pitot told the airspeed."""
