@@ -91,6 +91,7 @@ def test_a_log_can_be_dropped(server: Server, leaf: Leaf) -> None:
     expect(page.locator("#said")).to_contain_text("One flight at a time")
     page.evaluate(drop, [text, 1])
     expect(page.locator("#told h2")).to_have_text("flight 0.csv")
+    assert kept(server) == []
 
 
 @SIZES

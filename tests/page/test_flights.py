@@ -4,6 +4,7 @@ import json
 import re
 import shutil
 import tempfile
+import threading
 import tomllib
 from collections.abc import AsyncIterator
 from html import unescape
@@ -15,13 +16,16 @@ from tests.page.stage import EXAMPLES, HOST, SAMPLES, Visit, Visitor
 
 from foamwright.debrief.card import KINDS
 from foamwright.debrief.wanted import WANTED
+from foamwright.jobs import belief
 from foamwright.jobs import debrief as job
 from foamwright.jobs.ask import Settings, opened
 from foamwright.jobs.paired_flights import words as paired_words
+from foamwright.model.learning import Learned
 from foamwright.page.flights import LIMITS, UPLOAD
 from foamwright.page.guard import Door
 from foamwright.page.intake import LARGEST, PREFIX
 from foamwright.plane.belief_file import FILE_NAME
+from foamwright.plane.document import LoadedPlane
 from foamwright.plane.flights import COLUMNS, FOLDER
 
 LOG = EXAMPLES / "reedling" / "logs" / "example-log.csv"
@@ -166,6 +170,35 @@ def test_the_answers_start_from_a_kept_flight(visitor: Visitor, folder: Path) ->
     assert sight.case.computed.draws.inputs()[0].normals.tolist() == pytest.approx(
         fresh.computed.draws.inputs()[0].normals.tolist()
     )
+
+
+def test_answers_do_not_wait_for_what_is_being_learned(
+    visitor: Visitor, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Until it is learned they rest on what was known; an edit meanwhile is seen at once."""
+    flight = read(visitor, None, card=CARD).json()["told"]["flight"]
+    before = visitor.post("/ask", {"questions": ["speed"]}).json()
+    go, written = threading.Event(), threading.Event()
+    learned = belief.learned
+
+    def slowly(loaded: LoadedPlane, *, anew: bool) -> Learned | None:
+        written.set()
+        go.wait(30)
+        return learned(loaded, anew=anew)
+
+    monkeypatch.setattr(job, "learned", slowly)
+    answer = visitor.post("/flights/keep", {"flight": flight})
+    assert written.wait(30)
+    assert list((folder / FOLDER).glob("*.toml"))
+    assert visitor.post("/ask", {"questions": ["speed"]}).json() == before
+    with (folder / "plane.toml").open("a", encoding="utf-8") as out:
+        out.write("\n# changed\n")
+    assert visitor.desk.revision() != before["revision"]
+    go.set()
+    done(visitor, answer)
+    after = visitor.post("/ask", {"questions": ["speed"]}).json()
+    assert after["lines"] != before["lines"]
+    assert after["revision"] == visitor.desk.revision()
 
 
 def test_a_kept_flight_is_listed_with_its_forecast(visitor: Visitor, folder: Path) -> None:

@@ -4,11 +4,12 @@ All that lasts lies in the plane file. What is kept here can be thrown away at a
 server that was killed and started anew tells and takes the same as before.
 """
 
+import contextlib
 import dataclasses
 import re
 import threading
 from collections import OrderedDict
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -86,6 +87,7 @@ class Desk:
         self.lock = threading.RLock()
         self._sights: OrderedDict[tuple[str, str | None], Sight] = OrderedDict()
         self._raws: OrderedDict[tuple[str, str | None], Raw] = OrderedDict()
+        self._learning: str | None = None
 
     @property
     def exists(self) -> bool:
@@ -99,9 +101,24 @@ class Desk:
     def revision(self) -> str:
         """Return the revision of the plane file, and what lies beside it, as they are now."""
         folder = plane_file(self.path).parent
-        files = [*sorted(folder.glob("*.toml")), *sorted((folder / FOLDER).glob("*.toml"))]
-        texts = [f"{f.name}\n{text_of(f)}" for f in files if f.name != COLUMNS]
-        return digest_of("\n".join(texts))[:16]
+        flown = self._learning
+        return digest_of(written_in(folder) + (self.flown() if flown is None else flown))[:16]
+
+    def flown(self) -> str:
+        """Return what is written of the flights kept with the plane."""
+        return written_in(plane_file(self.path).parent / FOLDER)
+
+    @contextlib.contextmanager
+    def learning(self) -> Iterator[None]:
+        """Let the answers rest on the flights known so far while one more is learned from.
+
+        Learning takes seconds; who asks meanwhile is not to wait for it, nor to do it again.
+        """
+        self._learning = self.flown()
+        try:
+            yield
+        finally:
+            self._learning = None
 
     def reading(self, variant: str | None = None) -> Reading:
         """Return what is written, in no time; raises PlaneFileProblem."""
@@ -165,6 +182,12 @@ class Desk:
     def seen(self, revision: str, variant: str | None) -> Raw | None:
         """Return what a tab saw at a revision; none if that was before this server started."""
         return self._raws.get((revision, variant))
+
+
+def written_in(folder: Path) -> str:
+    """Return what the files of a folder say that answers hang on."""
+    files = sorted(file for file in folder.glob("*.toml") if file.name != COLUMNS)
+    return "\n".join(f"{file.name}\n{text_of(file)}" for file in files)
 
 
 def only_places(before: Raw, after: Raw) -> bool:

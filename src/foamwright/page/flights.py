@@ -226,7 +226,8 @@ def keeping(desk: Desk, intake: Intake, held: Held) -> Work:
     def work(step: Step) -> Told:
         found = read_before(intake, held)
         step("keeping it, and learning from it")
-        written = job.accepted(load(desk.path), found.flights)
+        with desk.learning():
+            written = job.accepted(load(desk.path), found.flights)
         intake.aside(held.name)
         return {"written": [f"{file.parent.name}/{file.name}" for file in written]}
 
