@@ -2,7 +2,7 @@
 
 import pytest
 
-from foamwright.debrief.paired import Flown, Reading
+from foamwright.debrief.observed import Flown, Reading
 from foamwright.debrief.wanted import WANTED
 from foamwright.jobs.paired_flights import Compared, compared, words
 from foamwright.page.compared_told import compared_told, flights_counted, moved_told, signed
