@@ -31,6 +31,8 @@ def test_every_reading_has_its_speed_and_conditions() -> None:
     top = readings["top_speed"]
     assert set(top.conditions) == {"voltage"}
     assert top.conditions["voltage"] == pytest.approx(12.4 - 0.002 * 112.0, abs=0.05)
+    assert top.heading is not None
+    assert found.wind is not None
     glide = readings["glide_ratio"].speed
     assert glide is not None
     assert 12.0 < glide < 22.0

@@ -78,10 +78,12 @@ def test_a_card_is_a_flight_too_and_a_log_rules() -> None:
     alone = as_flown(read)
     assert {one.name for one in alone.readings} == {"top_speed", "stall_speed"}
     assert all(one.conditions == {"mass": pytest.approx(0.62)} for one in alone.readings)
-    log = Flown(readings=(Reading(name="top_speed", value=24.0, sd=0.6),), wind_sd=0.4)
+    log = Flown(
+        readings=(Reading(name="top_speed", value=24.0, sd=0.6),), wind_sd=0.4, wind=(3.0, 1.0)
+    )
     both = {one.name: one.value for one in as_flown(read, log).readings}
     assert both == {"top_speed": 24.0, "stall_speed": pytest.approx(8.0)}
-    assert as_flown(read, log).wind_sd == 0.4
+    assert (as_flown(read, log).wind_sd, as_flown(read, log).wind) == (0.4, (3.0, 1.0))
     assert as_flown(read, log).readings[0].conditions == {"mass": pytest.approx(0.62)}
 
 
@@ -108,3 +110,22 @@ def test_speeds_too_far_apart_are_said() -> None:
     assert "speeds too far apart" in found.not_said[0]
     (one,) = compared(slow, slow).moved
     assert one.speed == 10.0
+
+
+def test_flights_said_to_share_a_wind_are_checked() -> None:
+    """Winds nine metres a second apart are said not to be one; like ones narrow the band."""
+    flights = [
+        Flown(
+            readings=(Reading(name="top_speed", value=20.0, sd=1.3, speed=20.0, heading=0.1),),
+            wind=(north, 0.0),
+            wind_sd=1.2,
+        )
+        for north in (6.0, -3.0, 6.4)
+    ]
+    far = compared(flights[:1], flights[1:2], same_wind=True)
+    assert any("each flight keeps its own" in word for word in far.not_said)
+    near = compared(flights[:1], flights[2:], same_wind=True)
+    assert near.not_said == ()
+    alone = compared(flights[:1], flights[2:])
+    widths = [one.moved[0].change.high - one.moved[0].change.low for one in (near, alone)]  # type: ignore[operator]
+    assert widths[0] < 0.7 * widths[1]

@@ -58,6 +58,20 @@ def test_a_gain_the_wind_could_have_made_is_not_shown(plane: Path, tmp_path: Pat
     assert "cannot tell: fly 3 more" in page
 
 
+def test_in_one_wind_the_same_gain_is_known_better(plane: Path, tmp_path: Path) -> None:
+    """Both were flown in 3.2 m/s from the same side, both dashes the same way: the band narrows,
+    and the truth, 1.9 m/s more, lies in it."""
+    old, new = log(tmp_path, "old.csv", 20.0, 11), log(tmp_path, "new.csv", 21.9, 127)
+    call = (str(plane), str(new), "--before", str(old), "--json")
+    widths = []
+    for more in ((), ("--same-wind",)):
+        told = json.loads(run(*call, *more))
+        one = next(one for one in told["compared"] if one["figure"] == "top_speed")
+        widths.append(one["change"]["high"] - one["change"]["low"])
+        assert one["change"]["low"] < 1.9 < one["change"]["high"]
+    assert widths[1] < 0.75 * widths[0]
+
+
 def test_full_circles_show_what_an_arc_did_not(plane: Path, tmp_path: Path) -> None:
     """With two circles each, three flights on either side show 3 m/s more."""
     before = [log(tmp_path, f"b{k}.csv", 20.0, k, turn=720.0) for k in range(3)]

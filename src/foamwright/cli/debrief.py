@@ -38,6 +38,9 @@ if TYPE_CHECKING:
 @click.option(
     "--before-card", metavar="TEXT", help="Numbers of such a flight, as --card takes them."
 )
+@click.option(
+    "--same-wind", is_flag=True, help="All these flights were flown within an hour, in one wind."
+)
 @click.option("--accept", is_flag=True, help="Keep the flight with the plane and learn from it.")
 @click.option("--units", type=click.Choice(["metric", "imperial"]), help="Show it in these units.")
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object, values in SI.")
@@ -48,6 +51,7 @@ def debrief(
     takes: tuple[str, ...],
     before: tuple[Path, ...],
     before_card: str | None,
+    same_wind: bool,  # noqa: FBT001
     accept: bool,  # noqa: FBT001 - a flag of the command line
     units: str | None,
     as_json: bool,  # noqa: FBT001
@@ -64,7 +68,14 @@ def debrief(
     from foamwright.cli import screen, told_flight
     from foamwright.jobs import debrief as job
 
-    wishes = job.Wishes(takes=takes, card=card, units=units, before=before, before_card=before_card)
+    wishes = job.Wishes(
+        takes=takes,
+        card=card,
+        units=units,
+        before=before,
+        before_card=before_card,
+        same_wind=same_wind,
+    )
     with screen.waiting("reading the flight"):
         found = job.debrief(plane, logs, wishes)
     answers = () if as_json else confirmed(found)

@@ -14,6 +14,8 @@ FEW = 50
 """Fewer rows of voltage with current tell no resistance."""
 LEAST_CURRENT = 1.0
 """Currents that differ less than this tell none [A], one sigma."""
+STRAIGHT = 0.95
+"""Mean velocity over mean speed from which a segment counts as flown on one heading."""
 
 
 def placed(recording: Recording, found: Analysis) -> tuple[Observation, ...]:
@@ -48,11 +50,31 @@ def flown_of(recording: Recording, found: Analysis) -> Flown:
                 value=one.value,
                 sd=one.sd,
                 speed=one.speed,
+                heading=_heading(recording, found, parts.get(one.segment)),
                 conditions={} if volts is None else {"voltage": volts},
             )
         )
-    wind_sd = 0.0 if found.wind is None else found.wind.sd
-    return Flown(readings=tuple(readings), wind_sd=wind_sd)
+    wind = found.wind
+    if wind is None:
+        return Flown(readings=tuple(readings))
+    return Flown(readings=tuple(readings), wind_sd=wind.sd, wind=(wind.north, wind.east))
+
+
+def _heading(recording: Recording, found: Analysis, part: Segment | None) -> float | None:
+    """Return the heading of a segment by ground velocity and wind [rad]; None where it turned."""
+    if part is None or found.wind is None or not recording.has("ground_speed", "course"):
+        return None
+    rows = _inside(recording, part)
+    speed, course = recording.channel("ground_speed")[rows], recording.channel("course")[rows]
+    north = speed * np.cos(course) - found.wind.north
+    east = speed * np.sin(course) - found.wind.east
+    known = np.isfinite(north) & np.isfinite(east)
+    if not known.any():
+        return None
+    along = float(np.hypot(north[known].mean(), east[known].mean()))
+    if along < STRAIGHT * float(np.hypot(north[known], east[known]).mean()):
+        return None
+    return float(np.arctan2(east[known].mean(), north[known].mean()))
 
 
 def rough_resistance(recording: Recording) -> float | None:

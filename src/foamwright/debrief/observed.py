@@ -16,6 +16,8 @@ class Reading:
     """One sigma of all that is known of it, the wind's part included, SI."""
     speed: float | None = None
     """Airspeed it was flown at [m s^-1]."""
+    heading: float | None = None
+    """Where the nose pointed, clockwise from north [rad]; None where it turned, or is not known."""
     conditions: Mapping[str, float] = field(default_factory=dict)
     """Voltage at rest [V], mass [kg], density [kg m^-3], as far as they are known."""
 
@@ -28,3 +30,5 @@ class Flown:
     """Of all its segments."""
     wind_sd: float = 0.0
     """One sigma of the wind, the same in every segment; 0 where a pitot told the airspeed."""
+    wind: tuple[float, float] | None = None
+    """Where the air moves, north and east [m s^-1]."""

@@ -12,6 +12,7 @@ from typing import Literal
 
 from foamwright.debrief.like_speed import at_like_speed
 from foamwright.debrief.observed import Flown, Reading
+from foamwright.debrief.same_wind import Sides, in_one_wind
 from foamwright.debrief.wanted import EXPONENT, WANTED, Wanted
 
 TENTH = 1.2815515655446004
@@ -81,9 +82,18 @@ class Change:
         return self.value + TENTH * self.sd
 
 
-def compare(before: Sequence[Flown], after: Sequence[Flown]) -> tuple[Change, ...]:
-    """Return how every figure moved that both sides have, in the order of `WANTED`."""
-    changes = (change(name, before, after) for name in WANTED)
+def compare(
+    before: Sequence[Flown], after: Sequence[Flown], *, same_wind: bool = False
+) -> tuple[Change, ...]:
+    """Return how every figure moved that both sides have, in the order of `WANTED`.
+
+    `same_wind` tells that all flights were flown within an hour or so, in one wind.
+    """
+    sides: Sides = (before, after)
+    changes = (
+        change(name, *(in_one_wind(name, WANTED[name], sides) if same_wind else sides))
+        for name in WANTED
+    )
     return tuple(one for one in changes if one is not None)
 
 

@@ -54,6 +54,8 @@ class Wishes:
     units: str | None = None
     before: tuple[Path, ...] = ()
     """Logs of flights before a change, to hold the others against."""
+    same_wind: bool = False
+    """Whether all flights were flown within the hour, in one wind."""
     before_card: str | None = None
     """The numbers read off the screen of such a flight, as typed."""
 
@@ -264,7 +266,7 @@ def held_beside(loaded: LoadedPlane, flights: Sequence[Told], wishes: Wishes) ->
         raise CallProblem(what, expected="name each flight on one side")
     earlier = read_all(loaded, wishes.before, Wishes(takes=wishes.takes, card=wishes.before_card))
     sides = [[one.flown for one in side if one.flown] for side in (earlier, flights)]
-    found = compared(*sides)
+    found = compared(*sides, same_wind=wishes.same_wind)
     holes = tuple(
         f"{one.file.name}, before: {word}" for one in earlier if one.file for word in one.not_said
     )

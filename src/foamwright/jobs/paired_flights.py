@@ -7,12 +7,15 @@ from foamwright.debrief import observed, paired
 from foamwright.debrief.observed import Flown
 from foamwright.debrief.paired import Verdict
 from foamwright.debrief.read_off import Reading
+from foamwright.debrief.same_wind import one_wind
 from foamwright.debrief.wanted import WANTED
 from foamwright.jobs.flight_analysis import DIMENSIONS
 from foamwright.questions.answer import Figure
 
 PRESSURE, GAS_CONSTANT = 101325.0, 287.05287
 """Of the standard atmosphere [Pa, J kg^-1 K^-1] (iso-2533)."""
+UNLIKE = "one wind for all: the winds found differ, or are not known; each flight keeps its own"
+"""What is said where flights were not flown in the wind they are said to share."""
 CORRECTED = {
     "voltage": "the voltage of the pack at rest",
     "mass": "the mass",
@@ -75,6 +78,7 @@ def as_flown(card: Sequence[Reading], log: Flown | None = None) -> Flown:
             replace(one, conditions={**one.conditions, **conditions}) for one in (*own, *extra)
         ),
         wind_sd=0.0 if log is None else log.wind_sd,
+        wind=None if log is None else log.wind,
     )
 
 
@@ -92,14 +96,17 @@ def conditions_of(card: Sequence[Reading]) -> dict[str, float]:
     return found
 
 
-def compared(before: Sequence[Flown], after: Sequence[Flown]) -> Compared:
-    """Return what flights before and after a change tell."""
-    moved = tuple(_moved(one) for one in paired.compare(before, after))
+def compared(
+    before: Sequence[Flown], after: Sequence[Flown], *, same_wind: bool = False
+) -> Compared:
+    """Return what flights before and after a change tell; `same_wind` where they shared one."""
+    moved = tuple(_moved(one) for one in paired.compare(before, after, same_wind=same_wind))
+    winds = (UNLIKE,) if same_wind and one_wind([*before, *after]) is None else ()
     return Compared(
         flights=(len(before), len(after)),
         moved=moved,
         assumed=_assumed(moved),
-        not_said=(*_one_sided(before, after), *_unlike(moved, before, after)),
+        not_said=(*_one_sided(before, after), *_unlike(moved, before, after), *winds),
     )
 
 
