@@ -10,6 +10,7 @@ from foamwright.debrief.quality import read_quality
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.response import read_response
 from foamwright.debrief.scene import Scene, scene_of
+from foamwright.debrief.wobble import read_wobble
 
 TENTH = 1.2815515655446004
 """Standard deviations from the middle of a normal to its 10 % and 90 % points."""
@@ -32,6 +33,7 @@ READERS: tuple[Callable[[Scene], Share], ...] = (
     read_energy,
     read_quality,
     read_response,
+    read_wobble,
 )
 """Each reads one subject off a flight; a new subject is a new module and a line here."""
 

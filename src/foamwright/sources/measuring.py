@@ -76,4 +76,11 @@ MEASURING: dict[str, Source] = {
         taken="what a view of a plane says of its camera: right angles, and one scale both ways",
         held="memory",
     ),
+    "hua-sarkar-1990": Source(
+        citation="Y. Hua, T. K. Sarkar, Matrix pencil method for estimating parameters of "
+        "exponentially damped/undamped sinusoids in noise, IEEE Trans. Acoustics, Speech and "
+        "Signal Processing 38 (1990) 814",
+        taken="poles of a sequence from the singular vectors of its Hankel matrix",
+        held="memory",
+    ),
 }
