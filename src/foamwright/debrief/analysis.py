@@ -2,18 +2,28 @@
 
 from collections.abc import Callable
 
+import numpy as np
+
 from foamwright.debrief.crash import read_crash
 from foamwright.debrief.energy import read_energy
-from foamwright.debrief.outcome import Analysis, Facts, Figure, Observation, Share, Wind
+from foamwright.debrief.gusts import left_in_mean
+from foamwright.debrief.level_flight import read_level
+from foamwright.debrief.outcome import Analysis, Facts, Figure, Observation, Share
 from foamwright.debrief.polar import read_polar
+from foamwright.debrief.power_polar import read_power
 from foamwright.debrief.quality import read_quality
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.response import read_response
+from foamwright.debrief.sag import read_sag
 from foamwright.debrief.scene import Scene, scene_of
+from foamwright.debrief.slow_flight import read_slow
+from foamwright.debrief.standing import read_standing
 from foamwright.debrief.wobble import read_wobble
 
 TENTH = 1.2815515655446004
 """Standard deviations from the middle of a normal to its 10 % and 90 % points."""
+FLYING = 4.0
+"""Slower over the ground is not flying [m s^-1]."""
 HOLES = 0.02
 """Share of rows missing from which it is said."""
 WORDS = {
@@ -21,7 +31,12 @@ WORDS = {
     "top_speed_current": ("current at top speed", "A"),
     "top_speed_voltage": ("pack voltage at top speed", "V"),
     "glide_ratio": ("glide ratio", "-"),
-    "drag_area": ("drag area in the glide", "m^2"),
+    "drag_area": ("drag area", "m^2"),
+    "cruise_current": ("current in level flight", "A"),
+    "stall_speed": ("stall speed", "m s^-1"),
+    "static_current": ("current standing still, full throttle", "A"),
+    "static_voltage": ("pack voltage standing still, full throttle", "V"),
+    "static_rotation_speed": ("propeller speed standing still, full throttle", "s^-1"),
     "roll_lag": ("lag from aileron to roll rate", "s"),
     "pack_resistance": ("inner resistance of pack and leads", "ohm"),
 }
@@ -30,7 +45,12 @@ WORDS = {
 READERS: tuple[Callable[[Scene], Share], ...] = (
     read_crash,
     read_polar,
+    read_power,
+    read_level,
+    read_slow,
+    read_standing,
     read_energy,
+    read_sag,
     read_quality,
     read_response,
     read_wobble,
@@ -49,7 +69,7 @@ def analyse(recording: Recording, facts: Facts, fast: Recording | None = None) -
     return Analysis(
         segments=scene.segments,
         wind=scene.wind,
-        figures=(*_air(scene.wind), *figures, *told),
+        figures=(*_air(scene), *figures, *told),
         findings=tuple(one for share in shares for one in share.findings),
         not_said=tuple(word for word in (*_holes(recording), unsaid, *missing) if word),
         observations=seen,
@@ -78,18 +98,27 @@ def _figure(seen: Observation) -> Figure:
     )
 
 
-def _air(wind: Wind | None) -> tuple[Figure, ...]:
-    """Return the mean airspeed as the wind fit found it."""
-    if wind is None:
+def _air(scene: Scene) -> tuple[Figure, ...]:
+    """Return the mean airspeed of all flying, where the wind is told."""
+    wind, flown, log = scene.wind, scene.airspeed, scene.recording
+    if wind is None or flown is None:
         return ()
-    reach = TENTH * wind.airspeed_sd
+    aloft = np.isfinite(flown) & (np.nan_to_num(log.channel("ground_speed")) > FLYING)
+    speed, course = log.channel("ground_speed")[aloft], log.channel("course")[aloft]
+    north, east = speed * np.cos(course) - wind.north, speed * np.sin(course) - wind.east
+    value = float(np.mean(flown[aloft]))
+    # A wind found wrong adds on one heading what it takes on the other: circles do without it.
+    one_way = float(np.hypot(np.mean(north / flown[aloft]), np.mean(east / flown[aloft])))
+    seconds = log.step * float(np.count_nonzero(aloft))
+    sd = float(np.hypot(one_way * wind.sd, left_in_mean(scene.gusts, seconds)))
+    reach = TENTH * sd
     return (
         Figure(
             name="mean_airspeed",
             label="mean airspeed",
-            value=wind.airspeed,
-            low=wind.airspeed - reach,
-            high=wind.airspeed + reach,
+            value=value,
+            low=value - reach,
+            high=value + reach,
             unit="m s^-1",
         ),
     )

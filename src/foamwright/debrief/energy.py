@@ -12,12 +12,14 @@ from foamwright.physics.arrays import Grid
 
 TENTH = 1.2815515655446004
 """Standard deviations from the middle of a normal to its 10 % and 90 % points."""
-LEAST_STEP = 2.0
-"""Currents that differ less than this tell no resistance [A], one sigma."""
+LOOSE = 0.15
+"""A resistance whose own scatter is a larger share of it is not told."""
 GAPS = 0.02
 """Share of rows missing from which a charge is a floor."""
 SENSOR = 0.05
 """Of a current sensor nobody calibrated, relative; common practice, no source."""
+STEPS = 4.0
+"""A change of current counts from so many times the noise from row to row."""
 FEW = 50
 """Fewer rows of voltage with current tell no resistance."""
 
@@ -64,14 +66,26 @@ def pack_resistance(recording: Recording) -> PackResistance | None:
         return None
     parts = [_changes(recording, part) for part in recording.stretches()]
     volts, amps = (np.concatenate([part[i] for part in parts]) for i in (0, 1))
-    if volts.size < FEW or float(amps.std()) < LEAST_STEP:
-        return None
     square = float(amps @ amps)
+    if volts.size < FEW or square <= 0.0:
+        return None
     slope = -float(amps @ volts) / square
-    left = volts + slope * amps
-    # Overlapping changes: each row stands in two, so half of them count as free.
-    sd = float(np.sqrt(2.0 * (left @ left) / max(left.size - 1, 1) / square))
-    return PackResistance(value=slope, sd=max(sd, 0.01 * abs(slope)))
+    scores = [a * (v + slope * a) for v, a in parts]
+    # Changes that overlap share their rows: their products are summed as far as they do.
+    reach = max(1, round(1.0 / recording.step))
+    noise = max(sum(_together(score, reach) for score in scores), float(volts.size) * 1e-12)
+    own = float(np.sqrt(noise)) / square
+    if slope <= 0.0 or own > LOOSE * slope:
+        return None
+    return PackResistance(value=slope, sd=float(np.hypot(own, SENSOR * slope)))
+
+
+def _together(score: Grid, reach: int) -> float:
+    """Return the variance of a sum of scores (k,) that hang together over a reach of rows."""
+    found = float(score @ score)
+    for lag in range(1, min(reach, score.size - 1) + 1):
+        found += 2.0 * (1.0 - lag / (reach + 1)) * float(score[lag:] @ score[:-lag])
+    return found
 
 
 def _changes(recording: Recording, part: slice) -> tuple[Grid, Grid]:
@@ -80,7 +94,13 @@ def _changes(recording: Recording, part: slice) -> tuple[Grid, Grid]:
     volts, amps = recording.channel("voltage")[part], recording.channel("current")[part]
     known = np.isfinite(volts) & np.isfinite(amps)
     volts, amps = volts[known], amps[known]
-    return volts[reach:] - volts[:-reach], amps[reach:] - amps[:-reach]
+    if volts.size <= reach + 1:
+        return np.zeros(0), np.zeros(0)
+    steps = amps[reach:] - amps[:-reach]
+    # Steps no larger than the sensor's noise would draw the slope to zero: they are no steps.
+    noise = 1.4826 * float(np.median(np.abs(np.diff(amps))))
+    told = np.abs(steps) > STEPS * noise
+    return np.where(told, volts[reach:] - volts[:-reach], 0.0), np.where(told, steps, 0.0)
 
 
 def charge_used(recording: Recording, facts: Facts) -> Figure | None:

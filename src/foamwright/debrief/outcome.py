@@ -17,6 +17,8 @@ class Facts:
     """What the charger put back after the flight [C]."""
     units: str = "metric"
     """In which units to tell, metric or imperial."""
+    cells: int | None = None
+    """Of the pack, one after the other."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from foamwright.debrief.outcome import Facts, Observation, Segment, Share, Wind
+from foamwright.debrief.gusts import UPRIGHT, USUAL, Gusts, left_in_mean, left_in_slope
+from foamwright.debrief.outcome import Facts, Figure, Observation, Segment, Share, Wind
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
@@ -11,8 +12,19 @@ SETTLED = 1.5
 """What a dash and a glide take to settle [s]."""
 LEAST = 1.5
 """Shorter settled stretches are not read [s]."""
-GUSTS = 0.5
-"""How far the mean of a short stretch strays by gusts [m s^-1]; common practice, no source."""
+GRAVITY = 9.80665
+TENTH = 1.2815515655446004
+"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
+DELAYED = 0.5
+"""What throttle and motor take to be there [s]."""
+TIMES = np.geomspace(0.7, 6.0, 12)
+"""In which the speed may come near its end, to 1/e [s]."""
+UNSTEADY = 1.5
+"""A dash whose band is so many times wider than that of the surest is left out."""
+ROWS = 200
+"""So many rows of a glide are plenty."""
+HEIGHT_NOISE = 0.5
+"""Of a height against the one before [m]; common practice, no source."""
 
 
 def read_polar(scene: Scene) -> Share:
@@ -22,8 +34,8 @@ def read_polar(scene: Scene) -> Share:
         return Share(
             not_said=("speeds through the air: they need the wind or a measured airspeed",)
         )
-    fast = top_speed(scene.recording, flown, scene.wind, scene.segments)
-    glides = glide_ratio(scene.recording, flown, scene.wind, scene.segments)
+    fast = top_speed(scene.recording, flown, scene.wind, scene.segments, gusts=scene.gusts)
+    glides = glide_ratio(scene.recording, flown, scene.wind, scene.segments, gusts=scene.gusts)
     missing = []
     if not fast:
         missing.append("the top speed: no level full throttle stretch of 3 s without a hole")
@@ -31,72 +43,148 @@ def read_polar(scene: Scene) -> Share:
         missing.append("the glide ratio: no settled throttle-off stretch of 3 s without a hole")
     off = 0.0 if scene.wind is None else scene.wind.sd
     areas = (drag_area(glide, (speed, off), scene.facts) for glide, speed in glides)
-    seen = (*fast, *(glide for glide, _ in glides), *(area for area in areas if area is not None))
-    return Share(observations=seen, not_said=tuple(missing))
+    return Share(
+        observations=(*fast, *(glide for glide, _ in glides)),
+        figures=tuple(_as_figure(area) for area in areas if area is not None),
+        not_said=tuple(missing),
+    )
+
+
+def _as_figure(area: Observation) -> Figure:
+    """Return a drag area as a figure: the glide ratio it is made of teaches already."""
+    reach = TENTH * area.sd
+    return Figure(
+        name=area.name,
+        label=f"drag area, {area.segment}",
+        value=area.value,
+        low=area.value - reach,
+        high=area.value + reach,
+        unit="m^2",
+    )
 
 
 def top_speed(
-    recording: Recording, airspeed: Grid, wind: Wind | None, segments: tuple[Segment, ...]
+    recording: Recording,
+    airspeed: Grid,
+    wind: Wind | None,
+    segments: tuple[Segment, ...],
+    *,
+    gusts: Gusts = USUAL,
 ) -> tuple[Observation, ...]:
-    """Return the top speed with its current and voltage, from the fastest settled dash.
+    """Return the top speed with its current and voltage, from the fastest of the surest dashes.
 
-    Dashes that climb or sink by more than a tenth of their airspeed are left out.
-    """
-    best: tuple[float, Segment, slice] | None = None
-    for segment in segments:
-        rows = _settled(recording, segment)
-        if segment.kind != "dash" or rows is None or not _level(recording, airspeed, rows):
-            continue
-        speed = float(np.nanmean(airspeed[rows]))
-        if np.isfinite(speed) and (best is None or speed > best[0]):
-            best = (speed, segment, rows)
-    if best is None:
-        return ()
-    speed, segment, rows = best
-    sd = float(np.hypot(GUSTS, 0.0 if wind is None else wind.sd))
-    found = [Observation(name="top_speed", value=speed, sd=sd, segment=segment.name)]
-    for channel, relative in (("current", 0.05), ("voltage", 0.01)):
-        value = _mean(recording, channel, rows)
-        if value is not None and value > 0.0:
-            name = f"top_speed_{channel}"
-            found.append(
-                Observation(name=name, value=value, sd=relative * value, segment=segment.name)
-            )
-    return tuple(found)
-
-
-def glide_ratio(
-    recording: Recording, airspeed: Grid, wind: Wind | None, segments: tuple[Segment, ...]
-) -> tuple[tuple[Observation, float], ...]:
-    """Return the glide ratio of every settled glide with the airspeed it was flown at [m s^-1].
-
-    The sink is taken from the change of energy height, so that slowing down is not taken for
-    gliding well.
+    A dash is read as a speed that comes near its end exponentially, so that one cut short is
+    neither taken for slow nor for sure. Dashes that climb or sink by more than a tenth of their
+    airspeed are left out.
     """
     found = []
     for segment in segments:
         rows = _settled(recording, segment)
-        if segment.kind != "glide" or rows is None or not recording.has("height"):
+        if segment.kind != "dash" or rows is None or not _level(recording, airspeed, rows):
             continue
-        time, height, speed = (
-            recording.time[rows],
-            recording.channel("height")[rows],
-            airspeed[rows],
-        )
-        energy = height + speed**2 / (2.0 * 9.80665)
-        known = np.isfinite(energy)
-        if np.count_nonzero(known) < 10:
-            continue
-        slope, sd = _line(time[known], energy[known])
-        flown = float(speed[known].mean())
-        if slope < 0.0 and sd < 0.3 * -slope:
-            own = np.hypot(sd / -slope, (0.0 if wind is None else wind.sd) / flown)
-            value = flown / -slope
-            sink = Observation(
-                name="glide_ratio", value=value, sd=float(own) * value, segment=segment.name
+        ending = _ending(recording, airspeed, segment, gusts)
+        if ending is not None:
+            speed, own = ending
+            sd = float(np.hypot(own, 0.0 if wind is None else wind.sd))
+            found.append((speed, sd, segment, rows))
+    if not found:
+        return ()
+    surest = min(sd for _, sd, _, _ in found)
+    sure = [dash for dash in found if dash[1] <= UNSTEADY * surest]
+    speed, sd, segment, rows = max(sure, key=lambda dash: dash[0])
+    seen = [Observation(name="top_speed", value=speed, sd=sd, segment=segment.name, speed=speed)]
+    for channel, relative in (("current", 0.05), ("voltage", 0.01)):
+        value = _mean(recording, channel, rows)
+        if value is not None and value > 0.0:
+            name = f"top_speed_{channel}"
+            seen.append(
+                Observation(name=name, value=value, sd=relative * value, segment=segment.name)
             )
-            found.append((sink, flown))
+    return tuple(seen)
+
+
+def _ending(
+    recording: Recording, airspeed: Grid, segment: Segment, gusts: Gusts
+) -> tuple[float, float] | None:
+    """Return the airspeed a dash comes near, and one sigma of it by gusts [m s^-1]."""
+    first, last = np.searchsorted(recording.time, [segment.start + DELAYED, segment.end])
+    time, speed = recording.time[first : last + 1], airspeed[first : last + 1]
+    known = np.isfinite(speed)
+    if np.count_nonzero(known) < 10:
+        return None
+    time, speed = time[known] - time[known][0], speed[known]
+    best = (np.inf, 0.0, 0.0)
+    for fall in TIMES:
+        terms = np.column_stack([np.ones(time.size), np.exp(-time / fall)])
+        inverse = np.linalg.inv(terms.T @ terms)
+        found = inverse @ (terms.T @ speed)
+        left = float(np.sum((speed - terms @ found) ** 2))
+        if left < best[0]:
+            # Over the sigma of a plain mean: what not knowing how far it had settled costs.
+            best = (left, float(found[0]), float(np.sqrt(time.size * inverse[0, 0])))
+    return best[1], best[2] * left_in_mean(gusts, float(time[-1]))
+
+
+def glide_ratio(
+    recording: Recording,
+    airspeed: Grid,
+    wind: Wind | None,
+    segments: tuple[Segment, ...],
+    *,
+    gusts: Gusts = USUAL,
+) -> tuple[tuple[Observation, float], ...]:
+    """Return the glide ratio of every settled glide with the airspeed it was flown at [m s^-1].
+
+    The sink is taken from the change of energy height, so that slowing down is not taken for
+    gliding well. Its band holds gusts along, which look like energy, and the air's own rise.
+    """
+    if not recording.has("height"):
+        return ()
+    found = []
+    for segment in segments:
+        rows = _settled(recording, segment)
+        if segment.kind != "glide" or rows is None:
+            continue
+        glide = _glide(recording, airspeed, rows, gusts)
+        if glide is None:
+            continue
+        flown, sink, sd = glide
+        if sink > 0.0 and sd < 0.3 * sink:
+            seconds = float(np.ptp(recording.time[rows]))
+            off = float(np.hypot(left_in_mean(gusts, seconds), 0.0 if wind is None else wind.sd))
+            value = flown / sink
+            seen = Observation(
+                name="glide_ratio",
+                value=value,
+                sd=float(np.hypot(sd / sink, off / flown)) * value,
+                segment=segment.name,
+                speed=flown,
+            )
+            found.append((seen, flown))
     return tuple(found)
+
+
+def _glide(
+    recording: Recording, airspeed: Grid, rows: slice, gusts: Gusts
+) -> tuple[float, float, float] | None:
+    """Return airspeed, sink of the energy height and its one sigma [m s^-1]."""
+    time, height, speed = (
+        recording.time[rows],
+        recording.channel("height")[rows],
+        airspeed[rows],
+    )
+    energy = height + speed**2 / (2.0 * GRAVITY)
+    known = np.flatnonzero(np.isfinite(energy))
+    known = known[:: max(1, known.size // ROWS)]
+    if known.size < 10:
+        return None
+    flown, seconds = float(speed[known].mean()), float(np.ptp(time[known]))
+    along = Gusts(strength=gusts.strength * flown / GRAVITY, time=gusts.time)
+    rough = HEIGHT_NOISE * float(np.sqrt(12.0 / known.size)) / max(seconds, 1.0)
+    # The slope of a line through a random walk scatters by 6/5 of its mean drift, in variance.
+    rising = float(np.sqrt(1.2)) * UPRIGHT * left_in_mean(gusts, seconds)
+    sd = float(np.sqrt(left_in_slope(along, time[known]) ** 2 + rough**2 + rising**2))
+    return flown, -_line(time[known], energy[known])[0], sd
 
 
 def drag_area(
@@ -110,9 +198,9 @@ def drag_area(
     if facts.mass is None:
         return None
     speed, off = airspeed
-    value = facts.mass * 9.80665 / glide.value / (0.5 * facts.air_density * speed**2)
+    value = facts.mass * GRAVITY / glide.value / (0.5 * facts.air_density * speed**2)
     sd = value * float(np.hypot(glide.sd / glide.value, 3.0 * off / speed))
-    return Observation(name="drag_area", value=value, sd=sd, segment=glide.segment)
+    return Observation(name="drag_area", value=value, sd=sd, segment=glide.segment, speed=speed)
 
 
 def _settled(recording: Recording, segment: Segment) -> slice | None:
@@ -143,13 +231,6 @@ def _mean(recording: Recording, name: str, rows: slice) -> float | None:
 
 
 def _line(time: Grid, values: Grid) -> tuple[float, float]:
-    """Return the slope of a line and its one sigma, residuals taken to hang together for 1 s."""
+    """Return the slope and the middle of a line."""
     centred = time - time.mean()
-    square = float(centred @ centred)
-    slope = float(centred @ values) / square
-    left = values - values.mean() - slope * centred
-    together = max(1.0, 1.0 / max(float(np.median(np.diff(time))), 1e-3))
-    free = max(time.size / together - 2.0, 1.0)
-    return slope, float(
-        np.sqrt(float(left @ left) / time.size / square * together) * np.sqrt((free + 2.0) / free)
-    )
+    return float(centred @ values) / float(centred @ centred), float(values.mean())

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from foamwright.debrief.gusts import USUAL, Gusts, gusts_in
 from foamwright.debrief.outcome import Facts, Segment, Wind
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.segments import find_segments
@@ -23,6 +24,8 @@ class Scene:
     """In time order."""
     fast: Recording | None = None
     """The body rates and the aileron of a fast log, every row of them."""
+    gusts: Gusts = USUAL
+    """What the airspeed shows of them."""
 
     @property
     def rates(self) -> Recording:
@@ -38,6 +41,12 @@ def scene_of(
     flown = airspeed(recording, wind)
     segments = find_segments(recording, flown)
     scene = Scene(
-        recording=recording, facts=facts, wind=wind, airspeed=flown, segments=segments, fast=fast
+        recording=recording,
+        facts=facts,
+        wind=wind,
+        airspeed=flown,
+        segments=segments,
+        fast=fast,
+        gusts=gusts_in(recording, flown, segments),
     )
     return scene, unsaid

@@ -17,6 +17,7 @@ from foamwright.model.ensemble import Draws
 from foamwright.model.evidence import OBSERVABLE
 from foamwright.physics.arrays import Samples
 from foamwright.plane.document import LoadedPlane
+from foamwright.plane.gear import Pack
 from foamwright.questions.answer import Figure
 
 SAMPLES = 64
@@ -104,6 +105,7 @@ def facts_of(loaded: LoadedPlane, card: Sequence[Reading]) -> Facts:
         air_density=middle(computed.air.density),
         charge_put_back=told.get("charge_put_back"),
         units=loaded.plane.units,
+        cells=next((item.cells for item in loaded.plane.items if isinstance(item, Pack)), None),
     )
 
 

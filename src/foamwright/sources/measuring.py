@@ -65,6 +65,12 @@ MEASURING: dict[str, Source] = {
         taken="points normalised before a direct linear transform",
         held="memory",
     ),
+    "kendall-1954": Source(
+        citation="M. G. Kendall, Note on bias in the estimation of autocorrelation, Biometrika 41 "
+        "(1954) 403",
+        taken="the correlation of a short series comes out too low by (1 + 3 r) / n",
+        held="memory",
+    ),
     "ljung-1999": Source(
         citation="L. Ljung, System Identification: Theory for the User, 2nd edition, 1999",
         taken="the direct prediction error method for loops that are closed (13.4)",
