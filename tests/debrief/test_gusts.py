@@ -7,6 +7,7 @@ from scipy.signal import lfilter
 from foamwright.debrief.gusts import (
     USUAL,
     Gusts,
+    around,
     change_of_means,
     clipped,
     flattened,
@@ -30,6 +31,12 @@ def blown(strength: float, time: float, seconds: float, seed: int) -> np.ndarray
     return np.asarray(lfilter([1.0], [1.0, -share], noise), dtype=np.float64)
 
 
+def seen(residual: np.ndarray, seconds: float) -> Gusts:
+    """Return the gusts of residuals, the mean over 30 s taken out as the wind fit does."""
+    at = clock(seconds)
+    return gusts_of(residual - around(residual, at, 30.0), at, STEP, 30.0)
+
+
 def clock(seconds: float) -> np.ndarray:
     """Return the time of the rows."""
     return np.asarray(np.arange(round(seconds / STEP)) * STEP, dtype=np.float64)
@@ -39,14 +46,14 @@ def clock(seconds: float) -> np.ndarray:
 @pytest.mark.parametrize("strength", [0.3, 1.2])
 def test_the_correlation_time_is_read_off_the_residuals(strength: float, time: float) -> None:
     """Over twenty flights of 200 s strength and time come out within a quarter."""
-    found = [gusts_of(blown(strength, time, 200.0, k), clock(200.0), STEP) for k in range(20)]
+    found = [seen(blown(strength, time, 200.0, k), 200.0) for k in range(20)]
     assert np.median([one.strength for one in found]) == pytest.approx(strength, rel=0.15)
     assert np.median([one.time for one in found]) == pytest.approx(time, rel=0.25)
 
 
 def test_a_short_series_is_not_taken_for_a_hasty_one() -> None:
     """Of 50 s the time comes out no lower than two thirds of what it is."""
-    found = [gusts_of(blown(0.8, 2.5, 50.0, k), clock(50.0), STEP).time for k in range(60)]
+    found = [seen(blown(0.8, 2.5, 50.0, k), 50.0).time for k in range(60)]
     assert 0.66 * 2.5 < np.median(found) < 1.25 * 2.5
 
 
@@ -88,8 +95,8 @@ def test_an_airspeed_tells_its_gusts_in_spite_of_what_the_pilot_does() -> None:
     log = Recording(time=at, channels={}, step=STEP)
     for seed in range(30):
         flown = 15.0 + 2.4 * np.sin(at / 19.0) + blown(0.8, 2.5, 120.0, seed)
-        seen = gusts_in(log, flown, parts)
-        found.append(seen.strength * np.sqrt(seen.time))
+        told = gusts_in(log, flown, parts)
+        found.append(told.strength * np.sqrt(told.time))
     assert 0.6 < np.median(found) / (0.8 * np.sqrt(2.5)) < 1.1
 
 
@@ -112,8 +119,15 @@ def test_a_cubic_in_time_leaves_nothing() -> None:
     assert flattened(at[:1], np.ones(1)).size == 0
 
 
+def test_what_changes_slowly_is_no_gust() -> None:
+    """An airspeed that drifts by 2 m/s in two minutes is not taken for gusts of 0.5 m/s."""
+    drift = 2.0 * np.sin(clock(200.0) / 20.0)
+    found = [seen(drift + blown(0.5, 2.0, 200.0, k), 200.0).strength for k in range(20)]
+    assert 0.4 < np.median(found) < 0.8
+
+
 def test_what_is_far_out_is_drawn_in() -> None:
     """A row ten times as far out as all others does not rule."""
     values = np.concatenate([np.tile([1.0, -1.0], 50), [50.0]])
     assert clipped(values).max() == pytest.approx(3.0 * 1.4826)
-    assert gusts_of(np.zeros(50), clock(10.0), STEP).time == USUAL.time
+    assert gusts_of(np.zeros(50), clock(10.0), STEP, 30.0).time == USUAL.time

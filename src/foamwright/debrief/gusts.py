@@ -40,11 +40,12 @@ USUAL = Gusts(strength=0.8, time=2.5)
 """Taken where the flight shows none; common practice, no source."""
 
 
-def gusts_of(residual: Grid, time: Grid, period: float) -> Gusts:
+def gusts_of(residual: Grid, time: Grid, period: float, window: float) -> Gusts:
     """Return the first-order noise that residuals (k,) of rows a period apart show.
 
-    The correlation of a short series comes out too low by (1 + 3 r) / k (kendall-1954), k the
-    number of seconds; that is added back.
+    The mean over a window [s] was taken out of them. The correlation of so short a series comes
+    out too low by (1 + 3 r) / k (kendall-1954), k the number of seconds, and its variance by what
+    the mean took with it; both are given back.
     """
     reach = max(1, round(LAG / period))
     near = (time[reach:] - time[:-reach]) <= 1.5 * LAG
@@ -53,10 +54,18 @@ def gusts_of(residual: Grid, time: Grid, period: float) -> Gusts:
     if np.count_nonzero(near) < reach or square <= 0.0:
         return Gusts(strength=float(np.sqrt(square)), time=USUAL.time)
     related = float(np.mean((held[reach:] * held[:-reach])[near])) / square
-    related += (1.0 + 3.0 * related) / max(held.size * period / LAG, 4.0)
+    related += (1.0 + 3.0 * related) / max(min(window, held.size * period) / LAG, 4.0)
     longest, shortest = (float(np.exp(-LAG / t)) for t in (LONGEST, SHORTEST))
-    related = min(max(related, shortest), longest)
-    return Gusts(strength=float(np.sqrt(square)), time=float(-LAG / np.log(related)))
+    holds = float(-LAG / np.log(min(max(related, shortest), longest)))
+    taken = left_in_mean(Gusts(strength=1.0, time=holds), min(window, held.size * period)) ** 2
+    return Gusts(strength=float(np.sqrt(square / (1.0 - taken))), time=holds)
+
+
+def around(values: Grid, time: Grid, window: float) -> Grid:
+    """Return the mean of values (k,) in a window [s] around each row."""
+    sums = np.concatenate([[0.0], np.cumsum(values)])
+    first, last = (np.searchsorted(time, time + half) for half in (-0.5 * window, 0.5 * window))
+    return np.asarray((sums[last] - sums[first]) / np.maximum(last - first, 1))
 
 
 def clipped(values: Grid) -> Grid:
@@ -86,7 +95,7 @@ def gusts_in(recording: Recording, airspeed: Grid | None, segments: tuple[Segmen
     if long.size < ENOUGH:
         return USUAL
     grown = [float(np.mean(clipped(change) ** 2)) for change in (short, long)]
-    times = np.geomspace(SHORTEST, LONGEST, 60)
+    times = np.geomspace(SHORTEST, APART, 60)  # changes over six seconds tell no longer time
     ratio = [change_of_means(t, APART) / change_of_means(t, NEAR) for t in times]
     time = float(np.interp(grown[1] / max(grown[0], 1e-12), ratio, times))
     return Gusts(strength=float(np.sqrt(grown[1] / change_of_means(time, APART))), time=time)

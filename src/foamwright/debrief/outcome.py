@@ -110,6 +110,8 @@ class Observation:
     """Airspeed it belongs to where the segment does not tell it [m s^-1]."""
     time: float | None = None
     """How long it took where the segment does not tell it [s]."""
+    teaches: bool = True
+    """Whether the model may learn from it: not where another observation is made of the same."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -3,7 +3,7 @@
 import numpy as np
 
 from foamwright.debrief.gusts import UPRIGHT, USUAL, Gusts, left_in_mean, left_in_slope
-from foamwright.debrief.outcome import Facts, Figure, Observation, Segment, Share, Wind
+from foamwright.debrief.outcome import Facts, Observation, Segment, Share, Wind
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
@@ -13,12 +13,10 @@ SETTLED = 1.5
 LEAST = 1.5
 """Shorter settled stretches are not read [s]."""
 GRAVITY = 9.80665
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 DELAYED = 0.5
 """What throttle and motor take to be there [s]."""
-TIMES = np.geomspace(0.7, 6.0, 12)
-"""In which the speed may come near its end, to 1/e [s]."""
+TIMES = np.geomspace(0.7, 3.0, 12)
+"""In which the speed of a light aeroplane may come near its end, to 1/e [s]."""
 UNSTEADY = 1.5
 """A dash whose band is so many times wider than that of the surest is left out."""
 ROWS = 200
@@ -43,24 +41,8 @@ def read_polar(scene: Scene) -> Share:
         missing.append("the glide ratio: no settled throttle-off stretch of 3 s without a hole")
     off = 0.0 if scene.wind is None else scene.wind.sd
     areas = (drag_area(glide, (speed, off), scene.facts) for glide, speed in glides)
-    return Share(
-        observations=(*fast, *(glide for glide, _ in glides)),
-        figures=tuple(_as_figure(area) for area in areas if area is not None),
-        not_said=tuple(missing),
-    )
-
-
-def _as_figure(area: Observation) -> Figure:
-    """Return a drag area as a figure: the glide ratio it is made of teaches already."""
-    reach = TENTH * area.sd
-    return Figure(
-        name=area.name,
-        label=f"drag area, {area.segment}",
-        value=area.value,
-        low=area.value - reach,
-        high=area.value + reach,
-        unit="m^2",
-    )
+    seen = (*fast, *(glide for glide, _ in glides), *(area for area in areas if area is not None))
+    return Share(observations=seen, not_said=tuple(missing))
 
 
 def top_speed(
@@ -193,14 +175,16 @@ def drag_area(
     """Return the drag area of a glide [m^2]: weight over glide ratio over dynamic pressure.
 
     The airspeed [m s^-1] comes with the sd that the wind gives it; it enters once by the glide
-    ratio and twice by the pressure.
+    ratio and twice by the pressure. It teaches nothing beside the glide ratio it is made of.
     """
     if facts.mass is None:
         return None
     speed, off = airspeed
     value = facts.mass * GRAVITY / glide.value / (0.5 * facts.air_density * speed**2)
     sd = value * float(np.hypot(glide.sd / glide.value, 3.0 * off / speed))
-    return Observation(name="drag_area", value=value, sd=sd, segment=glide.segment, speed=speed)
+    return Observation(
+        name="drag_area", value=value, sd=sd, segment=glide.segment, speed=speed, teaches=False
+    )
 
 
 def _settled(recording: Recording, segment: Segment) -> slice | None:

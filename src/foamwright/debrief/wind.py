@@ -4,7 +4,7 @@ import numpy as np
 from scipy.optimize import least_squares
 from scipy.stats import t as student
 
-from foamwright.debrief.gusts import FAR, Gusts, gusts_of
+from foamwright.debrief.gusts import FAR, around, gusts_of
 from foamwright.debrief.outcome import Wind
 from foamwright.debrief.recording import Recording
 from foamwright.physics.arrays import Grid
@@ -23,6 +23,8 @@ PERIOD = 0.2
 """Rows nearer than this tell nothing new [s]."""
 FOLLOWS = 3.0
 """In which a speed follows the throttle, to 1/e [s]; common practice, no source."""
+WINDOW, SLOW = 30.0, 15.0
+"""What changes within that window is gusts; what is slower hangs together for that time [s]."""
 MOST = 0.9
 """Share of rows in which the throttle has to stand to be used."""
 BAND = 0.9
@@ -140,34 +142,41 @@ def _fit(ground: Grid, proxy: Grid | None) -> Grid:
     return np.asarray(found.x)
 
 
-def _covariance(slopes: Grid, residual: Grid, time: Grid, gusts: Gusts) -> Grid:
-    """Return the covariance of a fit whose residuals hang together as gusts do (p, p).
+def _covariance(slopes: Grid, residual: Grid, time: Grid) -> tuple[Grid, float]:
+    """Return the covariance of a fit (p, p), and how long its residuals hang together [s].
 
-    A kernel that ends at a fixed time cuts off what hangs together longer, the more the longer the
-    flight leaves nothing else to widen the band: it held 72 % of 200 s flights for 80 %.
+    They are gusts, of that flight's own strength and time, and airspeeds that change slowly. On
+    circles the slow ones cancel while the heading goes round; in straight flight they do not.
     """
     weight = 1.0 / np.sqrt(1.0 + residual**2)
-    middle = slopes.T @ slopes
-    lags = min(round(FAR * gusts.time / PERIOD), residual.size - 1)
-    for lag in range(1, lags + 1):
-        apart = time[lag:] - time[:-lag]
-        related = np.where(apart <= FAR * gusts.time, np.exp(-apart / gusts.time), 0.0)
-        both = (slopes[lag:] * related[:, None]).T @ slopes[:-lag]
-        middle += both + both.T
-    middle *= gusts.strength**2
+    entering = weight * residual
+    quick = entering - around(entering, time, WINDOW)
+    gusts = gusts_of(quick, time, PERIOD, WINDOW)
+    slow = max(float(np.mean(entering**2)) - gusts.strength**2, 0.0)
+    middle = gusts.strength**2 * _related(slopes, time, gusts.time)
+    middle += slow * _related(slopes, time, SLOW)
     # The robust loss bends: its slope, weight cubed, is what a fit gives way by, not its weight.
     bread = np.linalg.pinv((slopes * weight[:, None] ** 3).T @ slopes)
-    return np.asarray(bread @ middle @ bread)
+    return np.asarray(bread @ middle @ bread), gusts.time
+
+
+def _related(slopes: Grid, time: Grid, holds: float) -> Grid:
+    """Return what noise of unit strength with a correlation time sums to in the slopes (p, p)."""
+    found: Grid = slopes.T @ slopes
+    for lag in range(1, min(round(FAR * holds / PERIOD), time.size - 1) + 1):
+        apart = time[lag:] - time[:-lag]
+        share = np.where(apart <= FAR * holds, np.exp(-apart / holds), 0.0)
+        both = (slopes[lag:] * share[:, None]).T @ slopes[:-lag]
+        found = found + both + both.T
+    return found
 
 
 def _banded(fitted: Grid, ground: Grid, proxy: Grid | None, time: Grid) -> Wind:
     """Return the wind with its band, from the scatter that is left."""
     air = ground - fitted[:2]
     residual = _residual(fitted, ground, proxy)
-    # The correlation of what enters the fit: a dash far off the circle counts for no more there.
-    gusts = gusts_of(residual / np.sqrt(1.0 + residual**2), time, PERIOD)
-    cov = _covariance(_slopes(fitted, ground, proxy), residual, time, gusts)
-    blocks = max(PERIOD * time.size / (2.0 * gusts.time), fitted.size + 1.5)
+    cov, together = _covariance(_slopes(fitted, ground, proxy), residual, time)
+    blocks = max(PERIOD * time.size / (2.0 * together), fitted.size + 1.5)
     cov = cov * blocks / (blocks - fitted.size)
     speed = float(np.hypot(fitted[0], fitted[1]))
     along = fitted[:2] / max(speed, 1e-9)

@@ -131,7 +131,7 @@ def readings_of(recording: Recording, found: Analysis) -> tuple[Reading, ...]:
     """Return what was observed, each with the airspeed and time of its segment."""
     readings = []
     for one in placed(recording, found):
-        if one.name in OBSERVABLE and one.value > 0.0 and one.sd > 0.0:
+        if one.teaches and one.name in OBSERVABLE and one.value > 0.0 and one.sd > 0.0:
             kind = OBSERVABLE[one.name]
             readings.append(
                 Reading(
