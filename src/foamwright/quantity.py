@@ -322,7 +322,7 @@ def shown_in(dimension: str, units: str) -> tuple[str, float, float]:
 
 
 def digits(value: float) -> str:
-    """Return a number with about three digits, without exponent."""
+    """Return a number with about three digits, without exponent; two decimals from 0.1 to 10."""
     size = abs(value)
     if size < 5e-7:
         return "0"

@@ -67,7 +67,8 @@ def test_a_log_is_looked_at_and_kept(
     page.click(".keep-flight")
     expect(page.locator("#doing")).to_contain_text("Kept with the plane")
     names = kept(server)
-    assert [Path(name).suffix for name in names] == [".csv", ".toml"]
+    assert [Path(name).suffix for name in names] == [".csv", ".toml", ".toml"]
+    assert "columns.toml" in [Path(name).name for name in names]  # knots were found out
     expect(page.locator(".flight")).to_have_count(1)
     assert "readings in their band" in page.inner_text(".flight")
     assert "The forecasts so far" in page.inner_text("#kept")

@@ -22,7 +22,7 @@ ODD = {
     "no wishes": '"targets" = { remove = true }',
     "no body": '"airframe.bodies" = { remove = true }',
     "a hot day on a mountain": 'site = { elevation = "3000 m", temperature = "40 degC" }',
-    "a spread larger than its value": '"items.GPS.mass" = "1 g ± 50 g"',
+    "a spread larger than its value": '"items.GPS.mass" = "1 g ± 3 g"',
     "no spread at all": '"items.pack.mass" = "41 ± 0 g"',
     "a wing bent straight up": '"airframe.surfaces.wing.dihedral" = "80 deg"',
     "thirty GPS": '"items.GPS.count" = 30',

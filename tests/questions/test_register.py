@@ -55,6 +55,7 @@ SI = {
     "number": {"-"},
     "count": {"-"},
     "money": {"EUR"},
+    "pull": {"N"},
 }
 """The unit that figures of a dimension have in JSON."""
 
