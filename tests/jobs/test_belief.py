@@ -186,3 +186,43 @@ def test_anew_means_anew(tested: Path) -> None:
     (tested / "belief.json").unlink()
     taught(tested, anew=True)
     assert (tested / "belief.json").exists()
+
+
+def weighed_whole(folder: Path, grams: float) -> None:
+    """Note what the scale showed of the plane ready to fly."""
+    text = f'[[weighings]]\ndate = 2026-05-01\nitem = "all"\nmass = "{grams} g"\n'
+    (folder / "bench.toml").write_text(text, encoding="utf-8")
+
+
+@pytest.mark.parametrize("grams", [205.0, 290.0])
+def test_no_answer_goes_on_with_a_plan_that_the_scale_has_refuted(
+    folder: Path, grams: float
+) -> None:
+    """The whole plane weighs what the scale showed, though no part of the plan explains it."""
+    weighed_whole(folder, grams)
+    _, case = opened(folder, FEW)
+    assert float(case.computed.masses.all_up.mean()) * 1e3 == pytest.approx(grams, abs=0.5)
+    answer = ask(folder, ("weight",), FEW).answers[0]
+    assert answer.probability is not None
+    assert (answer.probability < 0.01) == (grams > 260.0)
+    assert any("than the plan adds up to" in line for line in answer.assumed)
+    _, plain = opened(REEDLING, FEW)
+    moved = case.computed.masses.centre.mean(axis=0) - plain.computed.masses.centre.mean(axis=0)
+    assert moved == pytest.approx([0.0, 0.0, 0.0], abs=2e-4)
+
+
+def test_what_the_plan_lacks_goes_with_the_plane_into_a_change(folder: Path) -> None:
+    """Leaving a part out makes the weighed plane lighter by that part."""
+    weighed_whole(folder, 290.0)
+    _, case = opened(folder, FEW)
+    without = case.changed({"items.GPS": None})
+    lighter = case.computed.masses.all_up - without.computed.masses.all_up
+    assert float(lighter.mean()) * 1e3 == pytest.approx(7.0, abs=0.3)
+
+
+def test_a_weighing_that_the_plan_explains_leaves_nothing_over(folder: Path) -> None:
+    """It teaches the parts, as before."""
+    weighed_whole(folder, 255.0)
+    _, case = opened(folder, FEW)
+    assert case.computed.draws.surplus == 0.0
+    assert not any("than the plan adds up to" in line for line in case.computed.masses.assumed)

@@ -8,17 +8,19 @@ from pathlib import Path
 import numpy as np
 
 from foamwright import __version__
-from foamwright.model.bench_evidence import sources_of
+from foamwright.model.bench_evidence import sources_of, weighed_as
 from foamwright.model.ensemble import Draws, Knowledge
 from foamwright.model.evidence import Observation, Source
 from foamwright.model.learning import Band, Change, Checked, Learned, Taught, learn
 from foamwright.plane import belief_file, flights
 from foamwright.plane.belief_file import BeliefFile, KeptBand, KeptChange, KeptCheck, KeptSource
 from foamwright.plane.bench import today
+from foamwright.plane.bench_records import ALL_UP, Bench
 from foamwright.plane.document import LoadedPlane, load
 from foamwright.plane.gear import Propeller
 from foamwright.plane.plane import Plane
 from foamwright.plane.toml_text import text_of
+from foamwright.plane.weighed import latest
 from foamwright.plane.whole_files import digest_of
 from foamwright.problems import CallProblem, Finding, PlaneFileProblem
 
@@ -136,9 +138,29 @@ def knowing(
 ) -> tuple[Draws, Learned | None]:
     """Return draws that know what the folder of a plane teaches, and what that is."""
     found = learned(loaded, keep=keep)
-    if found is None or found.knowledge is None:
+    if found is None:
         return draws, found
-    return draws.knowing(found.knowledge), found
+    draws = draws.heavier(surplus(found, loaded.notes.bench))
+    return draws if found.knowledge is None else draws.knowing(found.knowledge), found
+
+
+def surplus(found: Learned, bench: Bench) -> float:
+    """Return how much more the scale showed of all than the plan can be [kg]; 0 where it fits.
+
+    Such a reading teaches nothing of the parts, for none of them explains it; but the plane
+    weighs what it weighs, so no answer may go on with the plan.
+    """
+    weighing = latest(bench).get(ALL_UP)
+    if weighing is None:
+        return 0.0
+    own = weighed_as(weighing)
+    checks = [
+        check for taught in found.taught if taught.source.name == own for check in taught.checked
+    ]
+    last = checks[-1] if checks else None
+    if last is None or last.used or last.expected is None:
+        return 0.0
+    return last.observation.value - last.expected.value
 
 
 def sentence(found: Learned | None) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ import numpy as np
 from foamwright.model import spreads
 from foamwright.model.evidence import FULL_STICK, Observation, Source
 from foamwright.physics.frame.mass import two_scale_balance
-from foamwright.plane.bench_records import ALL_UP, Balance, Bench, ChargeBack, Static
+from foamwright.plane.bench_records import ALL_UP, Balance, Bench, ChargeBack, Static, Weighing
 from foamwright.plane.weighed import latest
 from foamwright.quantity import Quantity
 
@@ -101,6 +101,11 @@ def of_charge(record: ChargeBack) -> Source:
     )
 
 
+def weighed_as(weighing: Weighing) -> str:
+    """Return the name under which a weighing of the whole plane teaches."""
+    return f"weighing of {weighing.date}, ready to fly"
+
+
 def sources_of(bench: Bench) -> tuple[Source, ...]:
     """Return the bench notes that teach something, as sources.
 
@@ -116,7 +121,7 @@ def sources_of(bench: Bench) -> tuple[Source, ...]:
         one = Observation(name="all_up_mass", value=weighing.mass.value, spread=spread)
         found.append(
             Source(
-                name=f"weighing of {weighing.date}, ready to fly",
+                name=weighed_as(weighing),
                 kind="test",
                 day=weighing.date,
                 observations=(one,),

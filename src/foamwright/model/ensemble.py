@@ -78,6 +78,7 @@ class Draws:
         self.seed = seed
         self.knowledge: Knowledge | None = None
         self.forgotten: frozenset[str] = frozenset()
+        self.surplus: float = 0.0
 
     def knowing(
         self, knowledge: Knowledge | None, forgotten: frozenset[str] = frozenset()
@@ -93,6 +94,16 @@ class Draws:
         for entry in self._inputs.values():
             known.normal(entry.key, entry.label)
         return known
+
+    def heavier(self, surplus: float) -> "Draws":
+        """Return draws of a plane whose scale showed more, or less, than its plan adds up to [kg].
+
+        Where it comes from nobody knows, so it is no input; it goes with the plane into every
+        variant and remedy.
+        """
+        found = copy.copy(self)
+        found.surplus = surplus
+        return found
 
     def branched(self) -> "Draws":
         """Return draws that know every input drawn so far and go their own way from here.

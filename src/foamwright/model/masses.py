@@ -17,6 +17,9 @@ from foamwright.quantity import show
 LOOSE_KINDS = ("glue", "tape", "wire", "allowance")
 """Kinds that stand for glue, tape and wire: where one is listed, no allowance is added."""
 
+LEAST_LEFT = 0.05
+"""Share of the plan that is left at least, whatever a scale showed."""
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class MassPoint:
@@ -168,6 +171,30 @@ def cut_out(
     )
 
 
+def unplanned(points: list[MassPoint], draws: Draws, units: str) -> tuple[MassPoint, str]:
+    """Return what the scale showed of the whole plane and the plan does not have.
+
+    It is put where the plane balances: nothing tells where it is.
+    """
+    mass = np.stack([point.mass for point in points], axis=-1)
+    place = np.stack([point.place for point in points], axis=1)
+    whole = mass.sum(axis=-1)
+    found = MassPoint(
+        name="weighed, not in the plan",
+        mass=np.maximum(draws.surplus, LEAST_LEFT * whole - whole),
+        place=np.einsum("ni,nij->nj", mass, place) / whole[:, None],
+        size=(0.0, 0.0, 0.0),
+        apart=0.0,
+        placed=True,
+    )
+    more = "more" if draws.surplus > 0.0 else "less"
+    text = (
+        f"the scale showed {show(abs(draws.surplus), 'mass', units)} {more} than the plan adds up "
+        "to: taken to lie where the plane balances; weigh again, and find what it is"
+    )
+    return found, text
+
+
 def masses(
     plane: Plane,
     draws: Draws,
@@ -200,6 +227,10 @@ def masses(
     if holes:
         points.append(cut_out(plane, holes, draws))
         assumed.append("the foam of the pockets written is taken off")
+    if draws.surplus:
+        point, assumption = unplanned(points, draws, plane.units)
+        points.append(point)
+        assumed.insert(0, assumption)
     mass = np.stack([point.mass for point in points], axis=-1)
     place = np.stack([point.place for point in points], axis=1)
     all_up = mass.sum(axis=-1)
