@@ -519,3 +519,13 @@ def test_confirmed_columns_are_remembered(
     log = read_table(path, (), kept, PLANE)
     assert off(log, truth, "ground_speed") < 0.02
     assert any(column.because == "confirmed before" for column in log.columns)
+
+
+def test_columns_that_nobody_knows_are_named_not_dropped_in_silence(write: Write) -> None:
+    """Their numbers may be what is missing; the words to tell them stand beside."""
+    rows = "\n".join(f"{0.1 * k:.1f},{11.0 - 0.001 * k:.3f},{k % 7},{k % 5}" for k in range(200))
+    log = read(write(f"time_s,Spannung (V),xyzzy,Kram\n{rows}\n"), "Spannung (V)=voltage in V")
+    told = next(line for line in log.not_said if "no word of their names" in line)
+    assert "'xyzzy', 'Kram'" in told
+    assert "Spannung" not in told
+    assert "--take" in told

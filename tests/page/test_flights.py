@@ -128,7 +128,7 @@ def test_a_log_is_told_as_the_command_tells_it(
         assert change.label in words
     for line in flight.not_said:
         assert line in words
-    assert "out of the north-west (328°)" in words
+    assert "out of the north-west (329°)" in words
     for segment in flight.segments:
         assert segment.kind in words
     assert bytes_of(folder) == before

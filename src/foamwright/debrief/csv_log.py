@@ -28,6 +28,10 @@ RATES = frozenset(
 NUMERIC = frozenset({"number", "clock", "pair", "number unit"})
 
 
+MOST_NAMED = 6
+"""Columns without a known name that are listed."""
+
+
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Named:
     """Columns that may be something, by their names."""
@@ -154,11 +158,28 @@ def log_of(path: Path, read: Named, columns: Columns, expected: Expected) -> Fli
         fast=fast_of(clock, bins, raw, found),
         rows=columns.rows,
         columns=(clock_row(timed), *found.columns),
-        not_said=(*told, *found.not_said),
+        not_said=(*told, *found.not_said, *unknown(read)),
         notes=made,
         header=read.layout.names,
         takes=read.takes,
     )
+
+
+def unknown(read: Named) -> tuple[str, ...]:
+    """Return that some columns of numbers have names nobody knows, so that they can be told."""
+    kinds = kinds_by_name(read.layout)
+    names = [
+        name
+        for name in read.layout.names
+        if name.strip() and not read.meanings[name] and name not in read.takes
+        if kinds[name] in NUMERIC
+    ]
+    if not names:
+        return ()
+    more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+    listed = ", ".join(f"'{name}'" for name in names[:MOST_NAMED])
+    hint = '--take "NAME=ground_speed in km/h"'
+    return (f"what {listed}{more} are: no word of their names is known; tell it like {hint}",)
 
 
 def clock_row(timed: Timed) -> Column:

@@ -236,6 +236,10 @@ def bounded(one: Rule, words: frozenset[str]) -> float:
     return one.strength - 0.02 * min(strange, 4)
 
 
+BY_UNIT = 0.75
+"""How sure a column is the clock of which only the written unit, one of time, is known."""
+
+
 def meanings_of(name: str, unit: str = "") -> tuple[Meaning, ...]:
     """Return what a column may be, the likeliest first; `unit` as another row or the cells say."""
     bare, written = unit_in(name)
@@ -255,6 +259,8 @@ def meanings_of(name: str, unit: str = "") -> tuple[Meaning, ...]:
             meaning = Meaning(taken_as=one.taken_as, unit=exact, strength=strength)
             if one.taken_as not in found or found[one.taken_as][0] < rank:
                 found[one.taken_as] = (rank, meaning)
+    if not found and (counted := in_dimension(written, "time")):
+        return (Meaning(taken_as="time", unit=counted, strength=BY_UNIT),)
     ranked = sorted(found.values(), key=lambda item: item[0], reverse=True)
     return tuple(meaning for _, meaning in ranked)
 

@@ -7,11 +7,13 @@ import numpy as np
 
 from foamwright.debrief.clock import FASTEST, packed_clock, units_that_fit, usual_step
 from foamwright.debrief.logged_units import UNITS
-from foamwright.debrief.naming import Meaning
+from foamwright.debrief.naming import BY_UNIT, Meaning
 from foamwright.debrief.table import midnights
 from foamwright.debrief.taking import Taken
 from foamwright.physics.arrays import Grid
 
+FEWEST, STEADY = 10, 0.8
+"""Steps, and share of them, by which a column of an unknown name is seen to be a clock."""
 STATED_SLOWEST = 60.0
 """Time between rows of a log whose header names the unit [s]."""
 
@@ -51,10 +53,29 @@ def ticks(column: str, values: Grid, meaning: Meaning) -> Timed:
         runs = FASTEST / 10 <= step <= STATED_SLOWEST
         sure = meaning.strength if runs else 0.3
         because = f"the header says {unit}; a row every {step:.3g} s"
+        if meaning.strength <= BY_UNIT:
+            sure, because = by_unit(values, unit, step)
     known = np.asarray(values, dtype=float)
     first = known[np.isfinite(known)][:1]
     seconds = (known - (first[0] if first.size else 0.0)) * scale
     return Timed(column=column, seconds=seconds, unit=unit, scale=scale, sure=sure, because=because)
+
+
+def by_unit(values: Grid, unit: str, step: float) -> tuple[float, str]:
+    """Return how sure a clock is of which only the written unit is known, and why."""
+    if not evenly(values):
+        return 0.3, f"the header says {unit}, but it does not count on as a clock does"
+    return 0.85, f"the header says {unit}, and it counts on evenly, a row every {step:.3g} s"
+
+
+def evenly(values: Grid) -> bool:
+    """Return whether a column counts on as a clock does: forward nearly always, by like steps."""
+    steps = np.diff(values[np.isfinite(values)])
+    if steps.size < FEWEST:
+        return False
+    usual = float(np.median(steps))
+    like = np.abs(steps - usual) <= 0.5 * abs(usual)
+    return usual > 0.0 and float(np.mean(steps >= 0.0)) > STEADY and float(np.mean(like)) > STEADY
 
 
 def unsaid(fit: Sequence[str], step: float) -> tuple[float, str]:
