@@ -31,7 +31,7 @@ class Visit:
     def __init__(self) -> None:
         """Start the command and wait for its first page."""
         start = time.perf_counter()
-        self.server = subprocess.Popen(
+        self.server = subprocess.Popen(  # noqa: S603 - our own command
             [sys.executable, "-m", "foamwright", "open", str(PLANE), "--no-browser"],
             stdout=subprocess.PIPE,
             text=True,
