@@ -67,3 +67,10 @@ def test_angles_are_kept_in_their_circle() -> None:
     assert found["course"].min() >= 0.0
     assert found["course"].max() < 2 * np.pi
     assert np.abs(found["roll"]).max() <= np.pi
+
+
+def test_electrical_revolutions_are_never_taken_for_those_of_the_shaft() -> None:
+    """Seven times too fast they would teach a motor that there is not."""
+    found, told = composed(TIME, {"electrical_rotation_speed": np.full(40, 2500.0)})
+    assert found == {}
+    assert any("pole pairs" in line for line in told)

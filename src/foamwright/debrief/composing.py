@@ -72,7 +72,7 @@ def composed(time: Grid, settled: Mapping[str, Grid]) -> tuple[dict[str, Grid], 
     if "cell_voltage" in found and "voltage" not in found:
         found["voltage"] = found["cell_voltage"]
     if "electrical_rotation_speed" in found and "rotation_speed" not in found:
-        found["rotation_speed"] = found["electrical_rotation_speed"]
+        told.append("electrical revolutions are left out: the motor's pole pairs are not known")
     if {"power", "voltage"} <= set(found) and "current" not in found:
         volts = np.where(found["voltage"] > LEAST_VOLTAGE, found["voltage"], np.nan)
         found["current"] = found["power"] / volts
