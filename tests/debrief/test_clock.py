@@ -64,7 +64,9 @@ def test_a_clock_that_starts_anew_keeps_its_longest_piece() -> None:
     found = running(np.concatenate((EVEN[:300], EVEN)))
     assert found.time.size == EVEN.size
     assert found.rows[0] == 300
-    assert "starts anew 1 times" in found.told[0]
+    assert "starts anew once:" in found.told[0]
+    twice = running(np.concatenate((EVEN[:200], EVEN[:300], EVEN)))
+    assert "starts anew 2 times:" in twice.told[0]
     assert longest_piece(EVEN, 0.1) == (slice(0, EVEN.size), 1)
 
 

@@ -126,3 +126,15 @@ def test_a_charge_that_would_teach_twice_or_falsely_is_none(
 ) -> None:
     """The log's own sum, a flight at two speeds, and one of turns only."""
     assert steady_charge(scene(legs(*flown), Facts(charge_put_back=charge))) is None
+
+
+def test_nothing_is_level_that_no_height_and_no_climb_tells() -> None:
+    """A glide with the motor off looks like a cruise of 0.2 A then; a logged climb rate will do."""
+    log = legs((30, 12.0, 0.2, -2.3), (30, 14.0, 5.0, 0.0))
+    known = {name: one for name, one in log.channels.items() if name != "height"}
+    found = read_level(scene(replace(log, channels=known)))
+    assert (found.observations, found.figures) == ((), ())
+    assert "neither height nor climb rate" in found.not_said[0]
+    climb = np.gradient(log.channel("height"), log.time)
+    told = read_level(scene(replace(log, channels={**known, "climb_rate": climb})))
+    assert [one.value for one in told.observations] == pytest.approx([5.0])

@@ -5,8 +5,9 @@ import pytest
 from tests.debrief.simulator import AREA, DENSITY, GRAVITY, INDUCED, MASS, Plan, circles, fly
 
 from foamwright.debrief.outcome import Facts
-from foamwright.debrief.polar import drag_area, glide_ratio, top_speed
+from foamwright.debrief.polar import drag_area, glide_ratio, read_polar, top_speed, unread
 from foamwright.debrief.recording import Recording
+from foamwright.debrief.scene import scene_of
 from foamwright.debrief.segments import find_segments
 from foamwright.debrief.wind import airspeed, find_wind
 
@@ -93,3 +94,26 @@ def test_a_dive_is_no_top_speed() -> None:
     assert top_speed(dive, speed, None, find_segments(dive, speed)) == ()
     level = Recording(time=time, channels={**channels, "height": np.full(time.size, 80.0)})
     assert top_speed(level, speed, None, find_segments(level, speed))[0].value == 30.0
+
+
+@pytest.mark.parametrize(
+    ("without", "speed", "glide"),
+    [
+        (("throttle",), "tells no throttle", "tells no throttle"),
+        (("height",), "no level full throttle", "tells no height"),
+        (("throttle", "height"), "tells no throttle", "tells no throttle and no height"),
+        ((), "no level full throttle", "no settled throttle-off"),
+    ],
+)
+def test_why_nothing_was_read_is_what_the_log_lacks(
+    without: tuple[str, ...], speed: str, glide: str
+) -> None:
+    """A log without throttle has no dash; that is said, and no hole is blamed."""
+    log = flight(0, 0.5)
+    kept = {name: one for name, one in log.channels.items() if name not in without}
+    bare = Recording(time=log.time, channels=kept, step=log.step)
+    said = unread(bare, fast=False, glides=False)
+    assert speed in said[0]
+    assert glide in said[1]
+    assert read_polar(scene_of(bare, Facts())[0]).not_said == said
+    assert unread(bare, fast=True, glides=True) == ()

@@ -142,7 +142,8 @@ def running(seconds: Grid) -> Clock:
     piece, pieces = longest_piece(time, usual_step(time))
     if pieces > 1:
         told.append(
-            f"the clock starts anew {pieces - 1} times: the longest piece is read, "
+            f"the clock starts anew {'once' if pieces == 2 else f'{pieces - 1} times'}: "
+            "the longest piece is read, "
             f"rows {rows[piece][0] + 1} to {rows[piece][-1] + 1}"
         )
     time, rows = time[piece], rows[piece]

@@ -66,6 +66,9 @@ def read_level(scene: Scene) -> Share:
     """Return current and voltage at every airspeed that was held level, and the steady charge."""
     if scene.airspeed is None or not scene.recording.has("current"):
         return Share()
+    if not {"height", "climb_rate"} & set(scene.recording.channels):
+        reason = "neither height nor climb rate is in the log, so nothing tells what was level"
+        return Share(not_said=(f"the current in level flight: {reason}",))
     points = level_points(scene)
     if not points:
         reason = f"no straight stretch of {SETTLED + LEAST:.0f} s with speed and height held"
@@ -100,7 +103,10 @@ def level_points(scene: Scene) -> tuple[Level, ...]:
 
 
 def _stretch(scene: Scene, segment: Segment) -> _Stretch | None:
-    """Return the settled part of a cruise, or None where speed or height was not held."""
+    """Return the settled part of a cruise, or None where speed or height was not held.
+
+    Where nothing tells the climb it is no level flight either: a glide looks like a cruise then.
+    """
     if segment.end - segment.start < SETTLED + LEAST or scene.airspeed is None:
         return None
     log = scene.recording
@@ -111,9 +117,9 @@ def _stretch(scene: Scene, segment: Segment) -> _Stretch | None:
     current = _mean(log.channel("current")[rows])
     faster = _slope(time, speed)
     gusty = scene.gusts.strength / float(np.ptp(time))
-    if current is None or current <= 0.0 or faster is None:
+    if current is None or current <= 0.0 or faster is None or climb is None:
         return None
-    if (climb is not None and abs(climb) > CLIMBING) or abs(faster) > SPEEDING + gusty:
+    if abs(climb) > CLIMBING or abs(faster) > SPEEDING + gusty:
         return None
     volts = _mean(log.channels["voltage"][rows]) if log.has("voltage") else None
     return _Stretch(
@@ -121,7 +127,7 @@ def _stretch(scene: Scene, segment: Segment) -> _Stretch | None:
         current=current,
         voltage=np.nan if volts is None else volts,
         seconds=float(np.ptp(time)),
-        climb=CLIMBING if climb is None else climb,
+        climb=climb,
         name=segment.name,
     )
 

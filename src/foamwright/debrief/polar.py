@@ -34,15 +34,34 @@ def read_polar(scene: Scene) -> Share:
         )
     fast = top_speed(scene.recording, flown, scene.wind, scene.segments, gusts=scene.gusts)
     glides = glide_ratio(scene.recording, flown, scene.wind, scene.segments, gusts=scene.gusts)
-    missing = []
-    if not fast:
-        missing.append("the top speed: no level full throttle stretch of 3 s without a hole")
-    if not glides:
-        missing.append("the glide ratio: no settled throttle-off stretch of 3 s without a hole")
     off = 0.0 if scene.wind is None else scene.wind.sd
     areas = (drag_area(glide, (speed, off), scene.facts) for glide, speed in glides)
     seen = (*fast, *(glide for glide, _ in glides), *(area for area in areas if area is not None))
-    return Share(observations=seen, not_said=tuple(missing))
+    return Share(
+        observations=seen, not_said=unread(scene.recording, fast=bool(fast), glides=bool(glides))
+    )
+
+
+def unread(recording: Recording, *, fast: bool, glides: bool) -> tuple[str, ...]:
+    """Return what was not read of dashes and glides, and why."""
+    missing = []
+    if not fast:
+        why = lacking(recording, "throttle")
+        missing.append(
+            f"the top speed: {why or 'no level full throttle stretch of 3 s without a hole'}"
+        )
+    if not glides:
+        why = lacking(recording, "throttle", "height")
+        missing.append(
+            f"the glide ratio: {why or 'no settled throttle-off stretch of 3 s without a hole'}"
+        )
+    return tuple(missing)
+
+
+def lacking(recording: Recording, *names: str) -> str:
+    """Return that the log has no channel of some names; empty where it has them all."""
+    gone = [name for name in names if not recording.has(name)]
+    return f"the log tells no {' and no '.join(gone)}" if gone else ""
 
 
 def top_speed(
