@@ -7,7 +7,6 @@ import pytest
 
 from foamwright.debrief.falls import (
     CASES,
-    GRAVITY,
     Air,
     Start,
     along,
@@ -21,6 +20,7 @@ from foamwright.debrief.falls import (
 )
 from foamwright.debrief.geodesy import Spot
 from foamwright.debrief.last_seen import LastSeen
+from foamwright.physics.air.atmosphere import GRAVITY
 
 SPOT = Spot(latitude=47.31, longitude=8.52)
 STILL = Air(north=0.0, east=0.0, spread=0.0)

@@ -15,8 +15,9 @@ from foamwright.debrief.analysis import analyse
 from foamwright.debrief.flown import flown_of
 from foamwright.debrief.observed import Flown, Reading
 from foamwright.debrief.outcome import Facts
-from foamwright.debrief.paired import TENTH, change, compare, judged, within_flight
+from foamwright.debrief.paired import change, compare, judged, within_flight
 from foamwright.debrief.wanted import WANTED
+from foamwright.physics.numerics.normal import TENTH
 
 PAIRS = 120
 FACTS = Facts(mass=MASS)

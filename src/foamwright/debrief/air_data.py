@@ -7,11 +7,11 @@ import numpy as np
 from foamwright.debrief.outcome import Figure, Remark, Share
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
-from foamwright.debrief.wind import FLYING_SPEED, airspeed, find_wind
+from foamwright.debrief.segments import FLYING
+from foamwright.debrief.wind import airspeed, find_wind
 from foamwright.physics.arrays import Flags
+from foamwright.physics.numerics.normal import TENTH
 
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 STANDARD_DENSITY = 1.225
 """An airspeed meter is scaled for [kg m^-3] (iso-2533)."""
 FEW_SATELLITES = 7
@@ -93,7 +93,7 @@ def read_pitot(scene: Scene) -> Share:
     flown = airspeed(recording, wind)
     read = recording.channel("airspeed")
     fair = np.full(read.size, np.nan) if flown is None else flown
-    rows = np.isfinite(read) & np.isfinite(fair) & (fair > FLYING_SPEED)
+    rows = np.isfinite(read) & np.isfinite(fair) & (fair > FLYING)
     if np.count_nonzero(rows) < LEAST:
         return Share(not_said=("the scale of the pitot: too few rows with it in flight",))
     # What a meter scaled for sea level shows, not the true airspeed.

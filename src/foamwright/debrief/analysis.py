@@ -16,14 +16,12 @@ from foamwright.debrief.recording import Recording
 from foamwright.debrief.response import read_response
 from foamwright.debrief.sag import read_sag
 from foamwright.debrief.scene import Scene, scene_of
+from foamwright.debrief.segments import FLYING
 from foamwright.debrief.slow_flight import read_slow
 from foamwright.debrief.standing import read_standing
 from foamwright.debrief.wobble import read_wobble
+from foamwright.physics.numerics.normal import TENTH
 
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
-FLYING = 4.0
-"""Slower over the ground is not flying [m s^-1]."""
 HOLES = 0.02
 """Share of rows missing from which it is said."""
 WORDS = {

@@ -7,13 +7,12 @@ import numpy as np
 from foamwright.debrief.last_seen import launch_ground, lies
 from foamwright.debrief.outcome import Wind
 from foamwright.debrief.scene import Scene
+from foamwright.debrief.segments import FLYING
 from foamwright.debrief.wind import airspeed, find_wind
 from foamwright.physics.arrays import Flags, Grid
 
 LAST = 10.0
 """How much of the end is looked at [s]."""
-FLYING = 4.0
-"""Faster over the ground, or through the air, is flying [m s^-1]."""
 CLEAR = 8.0
 """Higher above the launch ground is in the air [m]."""
 SOON = 1.5

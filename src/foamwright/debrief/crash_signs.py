@@ -6,9 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.debrief.crash_look import Look, climb_of, longest, smoothed
+from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Flags, Grid
 
-GRAVITY = 9.80665
 COLLAPSED = 0.82
 """Below this share of the lowest voltage before, the voltage collapsed."""
 UP, OFF = 0.3, 0.03

@@ -9,9 +9,8 @@ from foamwright.debrief.read_off import counted, integrated
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
+from foamwright.physics.numerics.normal import TENTH
 
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 LOOSE = 0.15
 """A resistance whose own scatter is a larger share of it is not told."""
 GAPS = 0.02

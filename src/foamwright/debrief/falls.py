@@ -6,9 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.debrief.last_seen import LastSeen
+from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Grid, Samples
 
-GRAVITY = 9.80665
 CASES: Mapping[str, tuple[str, float]] = {
     "straight": ("glides straight on", 0.20),
     "turning": ("glides in a turn", 0.25),

@@ -7,13 +7,12 @@ import numpy as np
 from foamwright.debrief.geodesy import Spot
 from foamwright.debrief.positions import track_of
 from foamwright.debrief.recording import Recording
+from foamwright.debrief.segments import FLYING
 from foamwright.physics.arrays import Flags, Grid
 from foamwright.problems import CallProblem
 
 STANDING = 2.5
 """Slower over the ground may be lying there [m s^-1]."""
-FLYING = 4.0
-"""Faster over the ground is flying [m s^-1]."""
 LOOK_BACK, TURN_BACK = 1.0, 2.0
 """Speed and climb are means over this before the last fix, the turn over that [s]."""
 LYING = 1.5

@@ -8,9 +8,8 @@ from foamwright.debrief.gusts import left_in_mean
 from foamwright.debrief.outcome import Figure, Observation, Segment, Share
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
+from foamwright.physics.numerics.normal import TENTH
 
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 SETTLED, LEAST = 4.0, 6.0
 """What a cruise takes to settle, and what has to be left of it [s]."""
 CLIMBING, SPEEDING = 0.3, 0.15
@@ -20,6 +19,8 @@ BIN = 2.0
 SENSOR, DIVIDER = 0.05, 0.01
 """Of a current sensor and a voltage divider nobody calibrated, relative; common practice, no
 source."""
+CHARGER = 0.03
+"""Of what a charger puts back, relative; common practice, no source."""
 SLOPE = 2.0
 """Power with which the current follows the airspeed: what an error of the speed makes of it."""
 GLIDE = 7.0
@@ -193,7 +194,7 @@ def steady_charge(scene: Scene) -> Observation | None:
     return Observation(
         name="charge_used",
         value=charge,
-        sd=charge * float(np.hypot(0.03, np.hypot(unlike, scatter**2))),
+        sd=charge * float(np.hypot(CHARGER, np.hypot(unlike, scatter**2))),
         segment="whole flight",
         speed=speed,
         time=aloft[-1].end - aloft[0].start,

@@ -9,9 +9,8 @@ from foamwright.debrief.positions import metres_between
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
+from foamwright.physics.numerics.normal import TENTH
 
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 POOR = 0.7
 """A lower link quality is poor; common practice, no source."""
 OFTEN = 0.02

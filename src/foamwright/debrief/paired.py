@@ -14,9 +14,8 @@ from foamwright.debrief.like_speed import at_like_speed
 from foamwright.debrief.observed import Flown, Reading
 from foamwright.debrief.same_wind import Sides, in_one_wind
 from foamwright.debrief.wanted import EXPONENT, WANTED, Wanted
+from foamwright.physics.numerics.normal import TENTH
 
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 HELPED = 0.9
 """From this chance that it moved as wanted it is said to have."""
 MOST = 20

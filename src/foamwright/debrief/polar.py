@@ -6,13 +6,13 @@ from foamwright.debrief.gusts import UPRIGHT, USUAL, Gusts, left_in_mean, left_i
 from foamwright.debrief.outcome import Facts, Observation, Segment, Share, Wind
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
+from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Grid
 
 SETTLED = 1.5
 """What a dash and a glide take to settle [s]."""
 LEAST = 1.5
 """Shorter settled stretches are not read [s]."""
-GRAVITY = 9.80665
 DELAYED = 0.5
 """What throttle and motor take to be there [s]."""
 TIMES = np.geomspace(0.7, 3.0, 12)

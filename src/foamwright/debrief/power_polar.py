@@ -18,11 +18,10 @@ from foamwright.debrief.level_flight import level_points
 from foamwright.debrief.outcome import Figure, Observation, Share
 from foamwright.debrief.polar import glide_ratio
 from foamwright.debrief.scene import Scene
+from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Flags, Grid
+from foamwright.physics.numerics.normal import TENTH
 
-GRAVITY = 9.80665
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 EFFICIENCY, EFFICIENCY_SD = 0.50, 0.065
 """Thrust times airspeed over the power of the pack, in cruise: a propeller of a pitch of 0.6 to
 1 diameter gives 0.60 +- 0.06 at its best (brandt-selig-2011), motor and controller 0.80 +- 0.05

@@ -8,6 +8,7 @@ from foamwright.debrief.even import Run, cut_up, even_runs, usual_step
 from foamwright.debrief.outcome import Figure, Observation, Share
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
+from foamwright.physics.numerics.normal import TENTH
 
 CHANNELS = ("aileron", "roll_rate")
 SHORTEST = 4.0
@@ -40,8 +41,6 @@ VAGUE = 0.2
 FILTER = 0.003
 """What a gyro's filter, which a log may hold before or after, makes of a lag [s]; common
 practice, no source."""
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

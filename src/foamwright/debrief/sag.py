@@ -5,9 +5,8 @@ import numpy as np
 from foamwright.debrief.outcome import Figure, Remark, Share
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
+from foamwright.physics.numerics.normal import TENTH
 
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 LOW = 3.3
 """Under load no cell should fall lower [V]; common practice, no source."""
 EMPTY = 3.0

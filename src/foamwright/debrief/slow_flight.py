@@ -8,11 +8,10 @@ from foamwright.debrief.gusts import left_in_mean
 from foamwright.debrief.outcome import Figure, Observation, Share
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
+from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Flags, Grid
+from foamwright.physics.numerics.normal import TENTH
 
-GRAVITY = 9.80665
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 HELD = 2.0
 """A speed counts as flown when it was held for so long [s]."""
 LOAD = 0.1

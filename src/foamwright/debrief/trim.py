@@ -5,9 +5,8 @@ import numpy as np
 from foamwright.debrief.outcome import Figure, Remark, Share
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Flags, Grid
+from foamwright.physics.numerics.normal import TENTH
 
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 QUIET = np.radians(8.0)
 """Faster rolling or pitching is no steady flight [rad s^-1]."""
 LEVEL = 0.7

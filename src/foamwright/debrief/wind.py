@@ -7,14 +7,13 @@ from scipy.stats import t as student
 from foamwright.debrief.gusts import FAR, around, gusts_of
 from foamwright.debrief.outcome import Wind
 from foamwright.debrief.recording import Recording
+from foamwright.debrief.segments import FLYING
 from foamwright.physics.arrays import Grid
 
 LEAST_SPAN = np.radians(90.0)
 """Below this the circle is not determined; the fit error passes the wind itself [rad]."""
 LEAST_COURSES = np.radians(60.0)
 """Below this the courses over the ground draw no circle [rad]."""
-FLYING_SPEED = 4.0
-"""Slower rows are taken as not flying [m s^-1]."""
 CLEAR = 3.0
 """A circle is told from a cloud when it is so many times larger than the scatter around it."""
 ROWS, CELLS, CELL = 5, 72, np.radians(5.0)
@@ -77,7 +76,7 @@ def airspeed(recording: Recording, wind: Wind | None) -> Grid | None:
 def _rows(recording: Recording) -> np.ndarray:
     """Return the rows used: flying, finite, thinned to the period, gaps left out by nature."""
     speed, course = recording.channel("ground_speed"), recording.channel("course")
-    good = np.isfinite(speed) & np.isfinite(course) & (speed > FLYING_SPEED)
+    good = np.isfinite(speed) & np.isfinite(course) & (speed > FLYING)
     rows = np.flatnonzero(good)
     if rows.size == 0:
         return rows
@@ -114,7 +113,7 @@ def _lagged(time: Grid, values: Grid) -> Grid:
 def _cloud(fitted: Grid, ground: Grid, proxy: Grid | None) -> bool:
     """Return whether the circle is no larger than what scatters around it: gusts, not headings."""
     spread = float(np.sqrt(np.mean(_residual(fitted, ground, proxy) ** 2)))
-    return bool(fitted[2] < max(FLYING_SPEED, CLEAR * spread))
+    return bool(fitted[2] < max(FLYING, CLEAR * spread))
 
 
 def _residual(guess: Grid, ground: Grid, proxy: Grid | None) -> Grid:

@@ -20,6 +20,7 @@ from foamwright.jobs.kept_flights import Keeping, keep
 from foamwright.jobs.paired_flights import Compared, as_flown, compared, compared_json
 from foamwright.model.evidence import OBSERVABLE, Observation
 from foamwright.model.learning import Change
+from foamwright.physics.numerics.normal import TENTH
 from foamwright.plane.bench import today
 from foamwright.plane.document import LoadedPlane, load
 from foamwright.plane.flights import COLUMNS, FOLDER, FlightNote, Seen
@@ -31,8 +32,6 @@ from foamwright.questions.answer import Figure
 BRIM = 1.25
 """Most charge a pack gives, over what is printed on it: a fresh one and a charger that reads high;
 common practice, no source."""
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 TOLD_BETTER = frozenset({"charge_put_back"})
 """What a card says that the analysis of the log beside it says again, and why."""
 TOLD_BY = {"charge_logged": "charge_used"}

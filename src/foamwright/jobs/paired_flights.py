@@ -10,6 +10,7 @@ from foamwright.debrief.read_off import Reading
 from foamwright.debrief.same_wind import one_wind
 from foamwright.debrief.wanted import WANTED
 from foamwright.jobs.flight_analysis import DIMENSIONS
+from foamwright.physics.numerics.normal import TENTH
 from foamwright.questions.answer import Figure
 
 PRESSURE, GAS_CONSTANT = 101325.0, 287.05287
@@ -113,7 +114,7 @@ def compared(
 def _moved(one: paired.Change) -> Moved:
     """Return a change with its figures."""
     wanted = WANTED[one.figure]
-    reach = [paired.TENTH * mean.sd for mean in (one.before, one.after)]
+    reach = [TENTH * mean.sd for mean in (one.before, one.after)]
     ends = [
         (mean.value, mean.value - r, mean.value + r)
         for mean, r in zip((one.before, one.after), reach, strict=True)

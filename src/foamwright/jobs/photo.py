@@ -12,6 +12,7 @@ from foamwright.model.photo_frame import doubtful, frame_of
 from foamwright.model.photo_outline import Outline, outline
 from foamwright.model.photo_plane import Mapping as PlaneMapping
 from foamwright.model.photo_plane import Points
+from foamwright.physics.numerics.normal import TENTH
 from foamwright.problems import CallProblem
 
 SQUARE = 50.0
@@ -192,8 +193,4 @@ def stations_in(body: Mapping[str, object]) -> Outline:
 
 def band_of(told: Told) -> tuple[float, float]:
     """Return the ends that hold eight in ten [same unit]."""
-    return told.value - EIGHT_IN_TEN * told.spread, told.value + EIGHT_IN_TEN * told.spread
-
-
-EIGHT_IN_TEN = 1.2815515655446004
-"""Standard deviations either way that hold 80 % of a normal distribution."""
+    return told.value - TENTH * told.spread, told.value + TENTH * told.spread

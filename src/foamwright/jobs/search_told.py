@@ -12,11 +12,10 @@ from foamwright.debrief.geodesy import Spot, Way, offset
 from foamwright.debrief.last_seen import LastSeen
 from foamwright.debrief.search_gpx import rings_of
 from foamwright.jobs.ask import SCHEMA, figure_json
+from foamwright.physics.numerics.normal import TENTH
 from foamwright.quantity import show
 from foamwright.questions.answer import Figure
 
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 STALE = 2.0
 """A last fix older than this is told [s]."""
 CAUTIONS = (

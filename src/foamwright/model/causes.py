@@ -19,9 +19,7 @@ from foamwright.model.performance import FULL
 from foamwright.model.suspects import AS_PLANNED, Suspect
 from foamwright.physics.arrays import Samples
 from foamwright.physics.drive.equilibrium import Drive, Operating, at_throttle
-
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
+from foamwright.physics.numerics.normal import TENTH
 
 FITS = 0.02
 """Chance of a reading as far off below which a cause is told as ruled out by it."""

@@ -6,11 +6,10 @@ from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import Draws
 from foamwright.model.section_left import CARBON_OVER_FOAM
 from foamwright.model.solid import SurfaceSolid
+from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Samples
 from foamwright.physics.frame.torsion import torsion_constant, twist
 from foamwright.plane.bench_records import Hang
-
-GRAVITY = 9.80665
 
 CARBON = 127e9
 """Modulus of the pultruded rod that the foams are told against [Pa]."""

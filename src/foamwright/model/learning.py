@@ -33,6 +33,7 @@ from foamwright.model.importance import (
 )
 from foamwright.model.parameters import PARAMETERS, parameters_of
 from foamwright.physics.arrays import Flags, Samples
+from foamwright.physics.numerics.normal import TENTH
 from foamwright.plane.document import LoadedPlane
 from foamwright.plane.plane import Plane
 
@@ -42,8 +43,6 @@ SAMPLES = 4096
 SEED = 20_260
 """Luck of the learning: always the same, so that the same notes teach the same."""
 
-TENTH = 1.2815515655446004
-"""Standard deviations from the middle of a normal to its 10 % and 90 % points."""
 
 TOGETHER = "it was read together with something that fits nothing the model knows"
 """Why a reading that may be right teaches nothing."""

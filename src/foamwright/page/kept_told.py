@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 
 from foamwright.model.evidence import OBSERVABLE
-from foamwright.model.learning import TENTH, Checked, Learned, Taught
+from foamwright.model.learning import Checked, Learned, Taught
 from foamwright.model.score import scored
 from foamwright.page.bands import band
 from foamwright.page.dress import fragment
 from foamwright.page.flight_told import changes_told
+from foamwright.physics.numerics.normal import TENTH
 from foamwright.plane.flights import Flight, Seen
 from foamwright.quantity import show, show_band
 from foamwright.questions.debrief import figure_of

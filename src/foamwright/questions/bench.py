@@ -7,9 +7,10 @@ import numpy as np
 from foamwright.model.bench_checks import OFF, Check, checks_of
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.evidence import OBSERVABLE, Observation, predicted, unpredictable
-from foamwright.model.learning import TENTH, TOGETHER, Learned
+from foamwright.model.learning import TOGETHER, Learned
 from foamwright.model.score import scored
 from foamwright.model.suspects import AS_PLANNED, Suspect
+from foamwright.physics.numerics.normal import TENTH
 from foamwright.quantity import SI_UNITS, show, show_band
 from foamwright.questions.answer import Answer, Figure
 from foamwright.questions.case import Case, Measured

@@ -6,8 +6,8 @@ from collections.abc import Callable, Mapping
 import numpy as np
 
 from foamwright.model.evidence import OBSERVABLE, Observation
-from foamwright.model.learning import TENTH
 from foamwright.physics.arrays import Samples
+from foamwright.physics.numerics.normal import TENTH
 from foamwright.quantity import show
 from foamwright.questions import balance, bench, debrief, exchange
 from foamwright.questions.case import Case

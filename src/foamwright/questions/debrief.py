@@ -3,8 +3,9 @@
 import numpy as np
 
 from foamwright.model.evidence import OBSERVABLE
-from foamwright.model.learning import TENTH, Change, Checked, Taught
+from foamwright.model.learning import Change, Checked, Taught
 from foamwright.model.score import scored
+from foamwright.physics.numerics.normal import TENTH
 from foamwright.quantity import SI_UNITS, show, show_band
 from foamwright.questions.answer import Answer, Figure
 from foamwright.questions.case import Case, Measured
