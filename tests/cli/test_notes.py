@@ -1,5 +1,6 @@
 """What a bench note says, as text."""
 
+import dataclasses
 import datetime as dt
 from pathlib import Path
 
@@ -99,6 +100,21 @@ def test_every_observation_is_told_beside_what_was_expected() -> None:
     first, second = checks(SCREEN, TAUGHT)
     assert first == "top speed 24.0 m/s, expected 25.0 m/s (22.0–28.0 m/s)"
     assert second == "top speed 24.0 m/s: nothing learned, no speed"
+
+
+def test_a_bound_is_told_as_one() -> None:
+    """It was to lie in no band, but above one."""
+    seen = Observation(name="lowest_speed", value=9.0, spread=0.3)
+    check = Checked(
+        observation=seen,
+        expected=Band(value=7.0, low=6.5, high=7.6),
+        probability=1.0,
+        used=True,
+        why="",
+    )
+    (line,) = checks(SCREEN, dataclasses.replace(TAUGHT, checked=(check,)))
+    assert line.startswith("lowest speed held level 9.00 m/s, a bound;")
+    assert line.endswith("; expected to fly level down to 7.00 m/s (6.50–7.60 m/s)")
 
 
 def test_the_whole_folder_is_told_source_by_source() -> None:

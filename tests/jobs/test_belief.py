@@ -118,6 +118,37 @@ def test_the_ground_is_everything_a_lesson_hangs_on(tested: Path) -> None:
     assert ground() not in (before, changed)
 
 
+def test_a_lowest_speed_bounds_the_stall_and_stands_in_the_file(folder: Path) -> None:
+    """The landing's stall speed comes down at its upper end, and the file says by what."""
+    plain = ask(folder, ("landing",), FEW).answers[0].figures[0]
+    slow = Seen(what="lowest_speed", value=6.4, spread=0.1, mass=0.26, temperature=288.15)
+    write(folder, "slow", FlightNote(date=dt.date(2026, 5, 3), observations=(slow,)))
+    after = ask(folder, ("landing",), FEW).answers[0].figures[0]
+    assert plain.high is not None
+    assert after.high is not None
+    assert after.high < plain.high - 0.15
+    (source,) = json.loads((folder / "belief.json").read_text(encoding="utf-8"))["sources"]
+    (kept,) = source["observations"]
+    assert (kept["name"], kept["value"], kept["mass"]) == ("lowest_speed", 6.4, 0.26)
+    assert kept["used"]
+    assert "maximum_lift" in {change["parameter"] for change in source["taught"]}
+    assert taught(folder).taught == taught(folder, anew=True).taught
+
+
+def test_a_file_from_before_bounds_is_read(tested: Path) -> None:
+    """Without the keys that came with them it is as good as it was."""
+    first = taught(tested)
+    file = tested / "belief.json"
+    told = json.loads(file.read_text(encoding="utf-8"))
+    for source in told["sources"]:
+        for check in source["observations"]:
+            del check["mass"], check["temperature"]
+    old = json.dumps(told)
+    file.write_text(old, encoding="utf-8")
+    assert taught(tested).taught == first.taught
+    assert file.read_text(encoding="utf-8") == old
+
+
 def test_answers_say_from_how_much_they_learned(tested: Path) -> None:
     """One line under what was assumed, the shape of the answer unchanged."""
     plain = as_json(ask(REEDLING, ("landing", "cost"), FEW))

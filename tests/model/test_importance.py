@@ -5,7 +5,9 @@ from collections.abc import Callable
 import emcee
 import numpy as np
 import pytest
-from scipy.stats import multivariate_normal
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.stats import multivariate_normal, norm
 
 from foamwright.model.ensemble import Draws, Knowledge
 from foamwright.model.importance import (
@@ -16,6 +18,7 @@ from foamwright.model.importance import (
     Evidence,
     Linear,
     Pool,
+    as_readings,
     effective,
     forecasts,
     linear,
@@ -97,6 +100,112 @@ def test_it_agrees_with_a_reference_sampler() -> None:
     assert known.mean == pytest.approx(chain.mean(axis=0)[columns], abs=0.05)
     deviation = np.sqrt(np.diag(known.factor @ known.factor.T))
     assert deviation == pytest.approx(chain.std(axis=0)[columns], rel=0.06)
+
+
+BOUNDED = Evidence(
+    value=np.array([0.30, 0.05, 0.12]),
+    noise=np.diag([0.05**2, 0.06**2, 0.03**2]) + np.array([[0, 0, 0], [0, 1, 1], [0, 1, 1]]) * 4e-4,
+    bounds=(1, 2),
+)
+"""A plain reading, and two bounds that share what the model misses."""
+
+
+def told_twice(normals: Samples) -> Samples:
+    """Return the two readings, the second once more."""
+    return bent(normals)[:, [0, 1, 1]]
+
+
+def test_bounds_agree_with_a_reference_sampler() -> None:
+    """Means within 0.05 and standard deviations within 6 % of emcee's, bounds written out anew.
+
+    There what the model misses is a dimension of the chain, and given it each bound holds apart.
+    """
+
+    def log_density(points: Samples) -> Samples:
+        told, missed = bent(points[:, :4]), 0.02 * points[:, 4]
+        read = -0.5 * ((0.30 - told[:, 0]) / 0.05) ** 2
+        holds = norm.logcdf((0.05 - told[:, 1] - missed) / 0.06)
+        holds += norm.logcdf((0.12 - told[:, 1] - missed) / 0.03)
+        found: Samples = read + holds - 0.5 * np.sum(points**2, axis=1)
+        return found
+
+    start = np.random.default_rng(1).normal(size=(32, 5))
+    sampler = emcee.EnsembleSampler(32, 5, log_density, vectorize=True)
+    sampler.random_state = np.random.RandomState(2).get_state()
+    sampler.run_mcmc(start, 3000)
+    chain = sampler.get_chain(discard=500, flat=True)
+    _, weights, known = learned(told_twice, BOUNDED)
+    assert effective(weights) > FEWEST
+    assert {"b", "c"} <= set(known.keys)
+    columns = [KEYS.index(key) for key in known.keys]
+    assert known.mean == pytest.approx(chain.mean(axis=0)[columns], abs=0.05)
+    deviation = np.sqrt(np.diag(known.factor @ known.factor.T))
+    assert deviation == pytest.approx(chain.std(axis=0)[columns], rel=0.06)
+
+
+@given(
+    st.lists(st.floats(1.5, 2.6), min_size=2, max_size=40),
+    st.floats(1.6, 2.4),
+    st.floats(0.01, 0.2),
+    st.integers(1, 4),
+)
+def test_weights_never_increase_with_the_stall_speed(
+    stalls: list[float], flown: float, spread: float, flights: int
+) -> None:
+    """Slower is never less likely, far slower neither favoured nor punished; logarithms."""
+    told = np.sort(np.array(stalls))[:, None] * np.ones(flights)
+    noise = spread**2 * np.eye(flights) + 0.03**2
+    bound = Evidence(value=np.full(flights, flown), noise=noise, bounds=tuple(range(flights)))
+    found = log_likelihood(told, bound, np.ones(flights, dtype=bool))
+    assert np.all(np.diff(found) <= 1e-12)
+    far = told[:, 0] < flown - 8.0 * np.hypot(spread, 0.03)
+    assert found[far] == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_bound_knows_what_a_reading_beside_it_missed() -> None:
+    """Given that the model was 0.2 too low in a reading, it is so in the bound too: own algebra."""
+    noise = np.full((2, 2), 0.03**2) + np.diag([1e-10, 0.04**2])
+    evidence = Evidence(value=np.array([0.02, 0.05]), noise=noise, bounds=(1,))
+    found = log_likelihood(np.zeros((1, 2)), evidence, np.ones(2, dtype=bool))
+    beside = log_likelihood(np.zeros((1, 2)), evidence, np.array([True, False]))
+    assert found - beside == pytest.approx(norm.logcdf((0.05 - 0.02) / 0.04), abs=1e-4)
+
+
+def test_a_forecast_after_a_bound_is_that_of_the_cut_normal() -> None:
+    """Middle and spread of the same reading once more, against a plain simulation."""
+    line = linear(drawing(lambda normals: straight(normals)[:, [1, 1, 1]])(None))
+    noise = np.diag([0.05**2] * 3)
+    evidence = Evidence(value=np.array([0.9, 1.0, 1.0]), noise=noise, bounds=(0,))
+    before, after = (
+        forecasts(line, evidence, np.array([on, False, False]), 1)[1] for on in (False, True)
+    )
+    assert (before.middle, before.probability) == pytest.approx((1.0, 1.0), abs=0.01)
+    random = np.random.default_rng(3)
+    truth = 1.0 + np.hypot(0.2, 0.1) * random.normal(size=400_000)
+    kept = truth[truth + 0.05 * random.normal(size=truth.size) <= 0.9]
+    assert after.middle == pytest.approx(kept.mean(), abs=0.005)
+    assert after.spread == pytest.approx(np.hypot(kept.std(), 0.05), rel=0.01)
+
+
+def test_a_bound_is_unlikely_only_from_below() -> None:
+    """Far above all samples it fits; below them all it does not."""
+    line = linear(drawing(straight)(None))
+    for value, chance in ((9.0, 1.0), (-1.0, 0.0), (1.0, 0.5)):
+        evidence = Evidence(value=np.array([1.0, value]), noise=1e-4 * np.eye(2), bounds=(1,))
+        found = forecasts(line, evidence, np.zeros(2, dtype=bool), 0)
+        assert found[1].probability == pytest.approx(chance, abs=0.01)
+
+
+def test_a_bound_that_cuts_nothing_off_teaches_nothing() -> None:
+    """No second set, no lesson, and weights that are all the same."""
+    evidence = Evidence(value=np.array([1.0, 5.0]), noise=1e-4 * np.eye(2), bounds=(1,))
+    used = np.array([False, True])
+    first = drawing(straight)(None)
+    line = linear(first)
+    assert not as_readings(line, evidence, used)[1].any()
+    assert proposal(first, line, evidence, used) is None
+    pool = pool_for(drawing(straight), first, line, evidence=evidence, used=used)
+    assert pool.weights(evidence, used) == pytest.approx(np.full(4096, 1.0 / 4096))
 
 
 def test_a_straight_model_gives_the_closed_form() -> None:

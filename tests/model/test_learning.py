@@ -8,7 +8,7 @@ import pytest
 
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import Draws
-from foamwright.model.evidence import OBSERVABLE, Observation, Source, compared, noise, predicted
+from foamwright.model.evidence import OBSERVABLE, Observation, Source, predicted
 from foamwright.model.importance import Drawn, Evidence, Pool, linear, quantiles
 from foamwright.model.learning import (
     NOTHING,
@@ -20,6 +20,7 @@ from foamwright.model.learning import (
     lasting,
     learn,
 )
+from foamwright.model.reading_error import compared, noise
 from foamwright.physics.arrays import Samples
 from foamwright.plane.document import LoadedPlane
 
@@ -246,3 +247,71 @@ def test_a_lag_without_its_speed_teaches_nothing(read: Read) -> None:
     (taught,) = learn(read("reedling"), (flight,)).taught
     assert taught.changes == ()
     assert "speed" in taught.checked[0].why
+
+
+def slowest(value: float, spread: float = 0.15) -> Source:
+    """Return a flight that was flown level so slowly and did not stall."""
+    return source("flight", 3, seen("lowest_speed", value, spread))
+
+
+def stall_band(read: Read, learned: Learned) -> tuple[float, float, float]:
+    """Return the band of the glider's stall speed after what was learned."""
+    plane = ComputablePlane(read("reedling"), Draws(2048, 4).knowing(learned.knowledge))
+    plane.settle_flight()
+    low, middle, high = np.quantile(plane.stall_speed, [0.1, 0.5, 0.9])
+    return float(low), float(middle), float(high)
+
+
+def test_a_plane_flown_slowly_cannot_stall_faster(read: Read) -> None:
+    """The upper end of the stall speed comes down, the lower end stays where it was."""
+    before = stall_band(read, NOTHING)
+    learned = learn(read("reedling"), (slowest(before[1]),))
+    after = stall_band(read, learned)
+    assert after[2] < before[2] - 0.3 * (before[2] - before[1])
+    assert after[0] == pytest.approx(before[0], abs=0.35 * (before[1] - before[0]))
+    assert after[0] <= before[0]
+    moved = {c.parameter: c for c in learned.taught[0].changes}
+    assert moved["maximum_lift"].after.low > moved["maximum_lift"].before.low
+
+
+def test_a_plane_flown_fast_says_nothing_of_its_stall(read: Read) -> None:
+    """It fits, it is used, and it moves nothing."""
+    learned = learn(read("reedling"), (slowest(11.0),))
+    (check,) = learned.taught[0].checked
+    assert check.used
+    assert check.probability == pytest.approx(1.0, abs=1e-3)
+    assert learned.taught[0].changes == ()
+    assert learned.knowledge is None
+
+
+def test_a_bound_below_all_samples_is_flagged_and_teaches_nothing(read: Read) -> None:
+    """Half the stall speed level at a load of one: a wrong airspeed, and said so."""
+    learned = learn(read("reedling"), (slowest(3.4),))
+    (check,) = learned.taught[0].checked
+    assert not check.used
+    assert "of such planes fly level so slowly" in check.why
+    assert learned.taught[0].changes == ()
+    assert learned.knowledge is None
+
+
+def test_bounds_and_readings_teach_together(read: Read) -> None:
+    """A bound after the stall was read adds little; slow flights by the dozen do not add up."""
+    alone = learn(read("reedling"), (FLIGHT,))
+    both = learn(read("reedling"), (FLIGHT, slowest(7.3)))
+    assert stall_band(read, both) == pytest.approx(stall_band(read, alone), rel=0.02)
+    twelve = [source("flight", day, seen("lowest_speed", 6.6, 0.2)) for day in range(1, 13)]
+    one, many = (stall_band(read, learn(read("reedling"), told)) for told in (twelve[:1], twelve))
+    assert many[2] <= one[2]
+    assert many[2] - many[0] > 0.6 * (one[2] - one[0])
+
+
+def test_a_flight_that_was_weighed_bounds_at_its_own_mass(read: Read) -> None:
+    """The same speed at a fifth more mass tells of a wing that lifts more."""
+    light, heavy = (
+        learn(
+            read("reedling"),
+            (source("flight", 1, seen("lowest_speed", 6.6, 0.1, mass=mass)),),
+        )
+        for mass in (0.25, 0.30)
+    )
+    assert stall_band(read, heavy)[2] < stall_band(read, light)[2]

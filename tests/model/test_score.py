@@ -41,6 +41,20 @@ def test_readings_inside_their_bands_are_counted() -> None:
     assert scored(told, "flight") == Score(inside=1, of=2)
 
 
+def test_a_bound_counts_neither_way() -> None:
+    """It was not to fall into a band: far above is as good as just above."""
+    flown = tuple(Observation(name="lowest_speed", value=v, spread=0.3) for v in (6.0, 7.0, 12.0))
+    band = Band(value=7.0, low=6.5, high=7.6)
+    checks = tuple(
+        Checked(observation=one, expected=band, probability=0.5, used=True, why="") for one in flown
+    )
+    source = Source(name="x", kind="flight", day=dt.date(2026, 5, 1), observations=flown)
+    told = Taught(source=source, checked=checks, changes=())
+    assert scored((told,)) == Score(inside=0, of=0)
+    assert [check.inside for check in checks] == [False, True, True]
+    assert told.foretold == ()
+
+
 def test_the_words_follow_the_count() -> None:
     """Few readings prove nothing; four of ten do, and twenty of twenty."""
     assert Score(inside=0, of=0).sentence() == ""

@@ -17,9 +17,9 @@ def flight(name: str, *seen: Seen, day: int = 1, note: str | None = None) -> Fli
     return Flight(name=name, note=told, text="")
 
 
-def taught(name: str, value: float, expected: Band | None) -> Taught:
+def taught(name: str, value: float, expected: Band | None, what: str = "top_speed") -> Taught:
     """Return what a flight taught."""
-    observation = Observation(name="top_speed", value=value, spread=1.0)
+    observation = Observation(name=what, value=value, spread=1.0)
     check = Checked(
         observation=observation,
         expected=expected,
@@ -64,6 +64,17 @@ def test_readings_stand_beside_what_was_foretold() -> None:
     assert "outside" in html
     assert 'class="wanted"' in html
     assert "0 of 1 readings in their band" in html
+
+
+def test_a_bound_is_told_as_one() -> None:
+    """Far above its band it holds; it is no reading of a band, and counts in no score."""
+    above = taught("a", 40.0, BAND, "lowest_speed")
+    html = kept_told((flight("a", SEEN),), learned(above), "metric")
+    assert "a bound, it holds" in html
+    assert "readings in their band" not in html
+    assert "The forecasts so far" not in html
+    below = kept_told((flight("a", SEEN),), learned(taught("a", 9, BAND, "lowest_speed")), "metric")
+    assert "below it, though it is a bound" in below
 
 
 def test_what_could_not_be_foretold_says_why() -> None:

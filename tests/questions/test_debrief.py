@@ -66,6 +66,31 @@ def test_a_flight_far_off_did_not(reedling: Case) -> None:
     assert (told.figures[0].limit_low, told.figures[0].limit_high) == (20.0, 28.0)
 
 
+def test_a_bound_is_told_in_words_and_has_one_limit(reedling: Case) -> None:
+    """Flown at 35 m/s where 20 to 28 would have done: it fits, and counts among no bands."""
+    bound = check(35.0, 0.999, name="lowest_speed")
+    told = debrief.answer(flown(reedling, check(24.5, 0.8), bound))
+    assert told.verdict == "likely"
+    assert "1 of 1 readings in their band" in told.because
+    assert (
+        "lowest speed held level 35.0 m/s: a bound, it was to fly level down to 20.0–28.0 m/s"
+        in told.because
+    )
+    last = told.figures[-1]
+    assert (last.name, last.limit_low, last.limit_high) == ("lowest_speed", 20.0, None)
+
+
+def test_a_bound_that_fits_nothing_is_set_aside_in_words(reedling: Case) -> None:
+    """Slower than nearly all such planes can fly: the flight did not go as foretold."""
+    odd = dataclasses.replace(
+        check(9.0, 0.001, name="lowest_speed"), used=False, why="it fits nothing the model knows"
+    )
+    told = debrief.answer(flown(reedling, odd))
+    assert told.verdict == "no"
+    assert "lowest speed held level: nothing learned, it fits nothing" in told.because
+    assert "a bound," not in told.because
+
+
 def test_many_readings_may_hold_an_odd_one_by_luck() -> None:
     """Sidak 1967: of ten readings one at 5 % happens in 40 % of all flights."""
     odd = (check(30.0, 0.05),)

@@ -55,7 +55,10 @@ def checks(screen: Screen, taught: Taught) -> tuple[str, ...]:
     for check in taught.checked:
         kind = OBSERVABLE[check.observation.name]
         line = f"{kind.label} {screen.shown(check.observation.value, kind.dimension)}"
-        if check.expected is not None:
+        if check.expected is not None and check.bound:
+            slow = in_band(screen, check.expected, kind.dimension)
+            line += f", a bound; expected to fly level down to {slow}"
+        elif check.expected is not None:
             line += f", expected {in_band(screen, check.expected, kind.dimension)}"
         lines.append(line if check.used else f"{line}: nothing learned, {check.why}")
     return tuple(lines)

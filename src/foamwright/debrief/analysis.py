@@ -32,6 +32,7 @@ WORDS = {
     "drag_area": ("drag area", "m^2"),
     "cruise_current": ("current in level flight", "A"),
     "stall_speed": ("stall speed", "m s^-1"),
+    "lowest_speed": ("lowest speed held level; it stalls below that", "m s^-1"),
     "static_current": ("current standing still, full throttle", "A"),
     "static_voltage": ("pack voltage standing still, full throttle", "V"),
     "static_rotation_speed": ("propeller speed standing still, full throttle", "s^-1"),

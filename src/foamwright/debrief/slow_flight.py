@@ -5,12 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.debrief.gusts import left_in_mean
-from foamwright.debrief.outcome import Figure, Observation, Share
+from foamwright.debrief.outcome import Observation, Share
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
 from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Flags, Grid
-from foamwright.physics.numerics.normal import TENTH
 
 HELD = 2.0
 """A speed counts as flown when it was held for so long [s]."""
@@ -32,6 +31,8 @@ CLOSED = 0.1
 """A throttle that falls by more makes the drop no stall."""
 NEARLY = 0.5
 """Speeds so near the lowest are looked behind for a stall [m s^-1]."""
+AS_SLOW = 1.5
+"""Speeds within so many sigma of the lowest may have been the lowest but for the gusts."""
 SLOW = 0.8
 """Share of the mean airspeed under which a flight was flown slowly at all."""
 OFF_THE_GROUND = 5.0
@@ -45,7 +46,7 @@ class Lowest:
     row: int
     """Last row it was held in."""
     speed: float
-    """[m s^-1]."""
+    """Without what gusts make the lowest of many look lower [m s^-1]."""
     sd: float
     """[m s^-1]."""
     broke: str
@@ -55,31 +56,21 @@ class Lowest:
 def read_slow(scene: Scene) -> Share:
     """Return the lowest speed flown level; it is the stall only where a break is seen.
 
-    Without a break it is no more than an upper bound, which teaches no stall speed.
+    Without a break it is no more than an upper bound of the stall speed, and teaches as one.
     """
     found = lowest_speed(scene)
     if found is None:
         return Share()
     at = f"at {scene.recording.time[found.row]:.0f} s"
-    if found.broke:
-        stall = Observation(
-            name="stall_speed",
-            value=found.speed,
-            sd=found.sd,
-            segment=f"break {at}: {found.broke}",
-            speed=found.speed,
-        )
-        return Share(observations=(stall,))
-    figure = Figure(
-        name="lowest_speed",
-        label=f"lowest speed held level, {at}: it stalls below that",
+    seen = Observation(
+        name="stall_speed" if found.broke else "lowest_speed",
         value=found.speed,
-        low=found.speed - TENTH * found.sd,
-        high=found.speed + TENTH * found.sd,
-        unit="m s^-1",
+        sd=found.sd,
+        segment=f"break {at}: {found.broke}" if found.broke else at,
+        speed=found.speed,
     )
     said = "the stall speed: it was flown down to no break; nose or height have to drop"
-    return Share(figures=(figure,), not_said=(said,))
+    return Share(observations=(seen,), not_said=() if found.broke else (said,))
 
 
 def lowest_speed(scene: Scene) -> Lowest | None:
@@ -97,13 +88,29 @@ def lowest_speed(scene: Scene) -> Lowest | None:
     if least > SLOW * float(np.nanmean(flown[fine])):
         return None
     wind = 0.0 if scene.wind is None else scene.wind.sd
-    sd = float(np.hypot(wind, left_in_mean(scene.gusts, HELD)))
+    gusty = left_in_mean(scene.gusts, HELD)
+    sd = float(np.hypot(wind, gusty))
     # A stall may come some time after the lowest speed: every row about as slow is looked behind.
     for row in np.flatnonzero(speeds < least + NEARLY):
         broke = _broke(log, int(row), climb)
         if broke:
             return Lowest(row=int(row), speed=float(speeds[row]), sd=sd, broke=broke)
-    return Lowest(row=int(np.argmin(speeds)), speed=least, sd=sd, broke="")
+    seconds = log.step * float(np.count_nonzero(speeds < least + AS_SLOW * gusty))
+    apart = HELD + scene.gusts.time
+    return Lowest(
+        row=int(np.argmin(speeds)),
+        speed=least + gusty * lowest_of(seconds / apart),
+        sd=sd,
+        broke="",
+    )
+
+
+def lowest_of(count: float) -> float:
+    """Return how many sigma the lowest of so many unrelated readings lies too low (blom-1958)."""
+    from scipy.special import ndtri  # noqa: PLC0415 - slow to import, only needed here
+
+    several = max(count, 1.0)
+    return float(ndtri((several - 0.375) / (several + 0.25)))
 
 
 def _held(log: Recording, flown: Grid, fine: Flags) -> Grid:

@@ -45,6 +45,8 @@ def flight_sources(folder: Path) -> tuple[Source, ...]:
                     spread=one.spread,
                     speed=one.speed,
                     time=one.time,
+                    mass=one.mass,
+                    temperature=one.temperature,
                 )
                 for one in flight.note.observations
             )

@@ -172,7 +172,9 @@ def lacking(reading: Reading) -> tuple[str, ...]:
 
 
 def observations_of(readings: Sequence[Reading]) -> tuple[Observation, ...]:
-    """Return the readings that the model can be held against."""
+    """Return the readings that the model can be held against, as heavy and warm as was told."""
+    told = {one.name: one.value for one in readings}
+    mass, temperature = told.get("all_up_mass"), told.get("air_temperature")
     return tuple(
         Observation(
             name=one.name,
@@ -180,6 +182,8 @@ def observations_of(readings: Sequence[Reading]) -> tuple[Observation, ...]:
             spread=one.spread,
             speed=one.speed,
             time=one.time,
+            mass=mass if OBSERVABLE[one.name].weighs else None,
+            temperature=temperature if OBSERVABLE[one.name].weighs else None,
         )
         for one in readings
         if one.name in OBSERVABLE and not lacking(one)
@@ -295,7 +299,15 @@ def note_of(flight: Told, day: dt.date) -> FlightNote:
         date=day,
         log=flight.file.name if flight.file else None,
         observations=tuple(
-            Seen(what=one.name, value=one.value, spread=one.spread, speed=one.speed, time=one.time)
+            Seen(
+                what=one.name,
+                value=one.value,
+                spread=one.spread,
+                speed=one.speed,
+                time=one.time,
+                mass=one.mass,
+                temperature=one.temperature,
+            )
             for one in observations_of(flight.readings)
         ),
     )

@@ -13,9 +13,10 @@ import numpy as np
 
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import Draws
-from foamwright.model.evidence import OBSERVABLE, Observation, compared, noise
+from foamwright.model.evidence import OBSERVABLE, Observation
 from foamwright.model.importance import Evidence, log_likelihood
 from foamwright.model.performance import FULL
+from foamwright.model.reading_error import compared, noise
 from foamwright.model.suspects import AS_PLANNED, Suspect
 from foamwright.physics.arrays import Samples
 from foamwright.physics.drive.equilibrium import Drive, Operating, at_throttle

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from foamwright.model.bounds import log_chance_below, reading_like
 from foamwright.model.ensemble import Knowledge
 from foamwright.physics.arrays import Flags, Grid, Samples
 
@@ -97,6 +98,8 @@ class Evidence:
     """(m,)."""
     noise: Grid
     """Covariance of what readings and model miss (m, m)."""
+    bounds: tuple[int, ...] = ()
+    """Which of them only bound what they speak of, from above."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -108,7 +111,37 @@ class Forecast:
     spread: float
     """Standard deviation, reading error and discrepancy included."""
     probability: float
-    """Chance of a departure as large, either way."""
+    """Chance of a departure as large, either way; of a bound: that it holds."""
+
+
+def foretold(line: Linear, evidence: Evidence, known: Flags) -> tuple[Grid, Grid]:
+    """Return middle and standard deviation (m,) of all observations, given the known ones (m,)."""
+    rows = np.flatnonzero(known)
+    joint = line.slope.T @ line.slope + evidence.noise + np.diag(line.rest**2)
+    off: Grid = evidence.value - line.level
+    gain = np.asarray(np.linalg.solve(joint[np.ix_(rows, rows)], joint[rows]).T, np.float64)
+    variance: Grid = np.diag(joint) - np.einsum("mk,mk->m", gain, joint[:, rows])
+    return line.level + gain @ off[rows], np.sqrt(np.maximum(variance, 1e-18))
+
+
+def as_readings(line: Linear, evidence: Evidence, used: Flags) -> tuple[Evidence, Flags]:
+    """Return the evidence with each bound that counts as the plain reading that teaches as much.
+
+    Bounds are taken in their order, each after all that was observed before it; one that cuts
+    nothing off counts no more. It is for forecasts and proposals; weights take bounds as they are.
+    """
+    value, noise, counts = evidence.value.copy(), evidence.noise.copy(), used.copy()
+    plain = Evidence(value=value, noise=noise)
+    for row in evidence.bounds:
+        if used[row]:
+            before = counts & (np.arange(value.size) < row)
+            middle, spread = foretold(line, plain, before)
+            like = reading_like(float(middle[row]), float(spread[row]), float(value[row]))
+            counts[row] = like is not None
+            if like is not None:
+                value[row] = like[0]
+                noise[row, row] += like[1]
+    return plain, counts
 
 
 def forecasts(line: Linear, evidence: Evidence, used: Flags, upto: int) -> list[Forecast]:
@@ -116,17 +149,14 @@ def forecasts(line: Linear, evidence: Evidence, used: Flags, upto: int) -> list[
 
     `used` (m,) are the observations that count; those from `upto` on are not looked at.
     """
-    known = np.flatnonzero(used[:upto])
-    joint = line.slope.T @ line.slope + evidence.noise + np.diag(line.rest**2)
-    off: Grid = evidence.value - line.level
-    gain = np.asarray(np.linalg.solve(joint[np.ix_(known, known)], joint[known]).T, np.float64)
-    middle = line.level + gain @ off[known]
-    variance: Grid = np.diag(joint) - np.einsum("mk,mk->m", gain, joint[:, known])
-    spread = np.sqrt(np.maximum(variance, 1e-18))
-    far = np.abs(evidence.value - middle) / spread
+    plain, known = as_readings(line, evidence, used & (np.arange(used.size) < upto))
+    middle, spread = foretold(line, plain, known)
+    away = (evidence.value - middle) / spread
     from scipy.special import ndtr  # noqa: PLC0415 - slow to import, only needed here
 
-    chances = 2.0 * ndtr(-far)
+    chances = 2.0 * ndtr(-np.abs(away))
+    rows = list(evidence.bounds)
+    chances[rows] = ndtr(away[rows])
     return [
         Forecast(middle=float(a), spread=float(b), probability=float(p))
         for a, b, p in zip(middle, spread, chances, strict=True)
@@ -134,15 +164,26 @@ def forecasts(line: Linear, evidence: Evidence, used: Flags, upto: int) -> list[
 
 
 def log_likelihood(told: Samples, evidence: Evidence, used: Flags) -> Samples:
-    """Return how well samples (n, m) foretell the observations that count (n,), a logarithm."""
-    rows = np.flatnonzero(used)
-    if rows.size == 0:
+    """Return how well samples (n, m) foretell the observations that count (n,), a logarithm.
+
+    Of a plain reading it is how near they come; of a bound the chance that it holds, given what
+    the plain readings miss.
+    """
+    counts = np.flatnonzero(used)
+    if counts.size == 0:
         return np.zeros(told.shape[0])
-    off = evidence.value[rows] - told[:, rows]
+    off = evidence.value[counts] - told[:, counts]
     able: Flags = np.all(np.isfinite(off), axis=1)
-    inverse = np.linalg.inv(evidence.noise[np.ix_(rows, rows)])
     off = np.where(able[:, None], off, 0.0)
-    found: Samples = -0.5 * np.einsum("ni,ij,nj->n", off, inverse, off)
+    bound = np.isin(counts, evidence.bounds)
+    noise = evidence.noise[np.ix_(counts, counts)]
+    read, both = noise[np.ix_(~bound, ~bound)], noise[np.ix_(bound, ~bound)]
+    gain = np.linalg.solve(read, np.column_stack([off[:, ~bound].T, both.T]))
+    weighed = gain[:, : told.shape[0]]
+    found: Samples = -0.5 * np.einsum("ni,in->n", off[:, ~bound], weighed)
+    if bound.any():
+        left = noise[np.ix_(bound, bound)] - both @ gain[:, told.shape[0] :]
+        found = found + log_chance_below(off[:, bound] - (both @ weighed).T, left)
     return np.where(able, found, IMPOSSIBLE)
 
 
@@ -151,6 +192,7 @@ def proposal(drawn: Drawn, line: Linear, evidence: Evidence, used: Flags) -> Kno
 
     None where nothing is taught.
     """
+    evidence, used = as_readings(line, evidence, used)
     rows = np.flatnonzero(used)
     slope = line.slope[:, rows]
     joint = slope.T @ slope + evidence.noise[np.ix_(rows, rows)] + np.diag(line.rest[rows] ** 2)

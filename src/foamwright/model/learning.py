@@ -11,8 +11,8 @@ from foamwright.model.evidence import (
     OBSERVABLE,
     Observation,
     Source,
-    compared,
-    noise,
+    bounds_in,
+    odd_words,
     predicted,
     unpredictable,
 )
@@ -32,6 +32,7 @@ from foamwright.model.importance import (
     summary,
 )
 from foamwright.model.parameters import PARAMETERS, parameters_of
+from foamwright.model.reading_error import compared, noise
 from foamwright.physics.arrays import Flags, Samples
 from foamwright.physics.numerics.normal import TENTH
 from foamwright.plane.document import LoadedPlane
@@ -79,10 +80,19 @@ class Checked:
     """Why not, then."""
 
     @property
+    def bound(self) -> bool:
+        """Whether it only bounds what was expected, from above."""
+        return OBSERVABLE[self.observation.name].bound
+
+    @property
     def inside(self) -> bool:
-        """Whether it fell where eight in ten were to lie."""
+        """Whether it fell where eight in ten were to lie, or bounds them as it should."""
         band = self.expected
-        return band is not None and band.low <= self.observation.value <= band.high
+        if band is None:
+            return False
+        return band.low <= self.observation.value and (
+            self.bound or self.observation.value <= band.high
+        )
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -109,6 +119,11 @@ class Taught:
     """Each of its observations."""
     changes: tuple[Change, ...]
     """What moved or narrowed."""
+
+    @property
+    def foretold(self) -> tuple[Checked, ...]:
+        """Those that were to fall into a band; a bound may lie anywhere beyond it."""
+        return tuple(one for one in self.checked if one.expected is not None and not one.bound)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -218,7 +233,9 @@ def learn(loaded: LoadedPlane, sources: Sequence[Source]) -> Learned:
     speed = float(probe.drag.speed[probe.drag.speed.size // 2])
     draw = drawer(loaded, all_seen.seen, speed)
     values = [float(compared(np.array([one.value]), one)[0]) for one in all_seen.seen]
-    evidence = Evidence(value=np.array(values), noise=noise(all_seen.seen))
+    evidence = Evidence(
+        value=np.array(values), noise=noise(all_seen.seen), bounds=bounds_in(all_seen.seen)
+    )
     names = tuple(parameters_for(probe, speed, all_seen.seen))
     return told_by_source(
         _Story(plane=loaded.plane, ordered=ordered, sorted=all_seen, refused=refused, names=names),
@@ -354,12 +371,7 @@ def judged(one: Observation, forecast: Forecast, *, used: bool) -> Checked:
         ends = [float(np.exp(end)) for end in ends]
     why = ""
     if not used and forecast.probability < ILL_FITTING:
-        share = max(forecast.probability, 0.001)
-        least = "less than " if forecast.probability < share else ""
-        why = (
-            f"it fits nothing the model knows ({least}{share:.1%} of such planes are as far off), "
-            "so read it again first"
-        )
+        why = odd_words(one, forecast.probability)
     elif not used:
         why = TOGETHER
     return Checked(

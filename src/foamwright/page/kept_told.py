@@ -32,10 +32,19 @@ def check_told(check: Checked, units: str) -> Row:
         "foretold": "nothing"
         if expected is None
         else show_band(expected.low, expected.high, figure.dimension, units),
-        "inside": "" if expected is None else "inside" if check.inside else "outside",
+        "inside": fell(check),
         "why": check.why,
         "chart": band(figure, units, ""),
     }
+
+
+def fell(check: Checked) -> str:
+    """Return where a reading fell against its band, in words; empty where none was foretold."""
+    if check.expected is None:
+        return ""
+    if check.bound:
+        return "a bound, it holds" if check.inside else "below it, though it is a bound"
+    return "inside" if check.inside else "outside"
 
 
 def seen_told(seen: Seen, units: str) -> Row:
@@ -54,7 +63,7 @@ def seen_told(seen: Seen, units: str) -> Row:
 def flight_told(flight: Flight, taught: Taught | None, units: str) -> Row:
     """Return one kept flight."""
     checks = () if taught is None else taught.checked
-    foretold = [check for check in checks if check.expected is not None]
+    foretold = () if taught is None else taught.foretold
     return {
         "name": flight.name,
         "date": flight.note.date.isoformat(),

@@ -47,6 +47,8 @@ class KeptCheck(Kept):
     speed: float | None
     time: float | None
     throttle: float
+    mass: float | None = None
+    temperature: float | None = None
     expected: KeptBand | None
     probability: float | None
     used: bool

@@ -38,6 +38,10 @@ class Seen(Written):
     """Airspeed it belongs to, where it needs one [m s^-1]."""
     time: float | None = None
     """How long it took, where it needs that [s]."""
+    mass: float | None = Field(default=None, gt=0.0)
+    """What the plane weighed then, where that counts and was told [kg]."""
+    temperature: float | None = Field(default=None, gt=0.0)
+    """Of the air then, likewise [K]."""
 
 
 class FlightNote(Written):

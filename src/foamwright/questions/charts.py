@@ -222,7 +222,7 @@ def debrief_charts(case: Case) -> tuple[Chart, ...]:
         return ()
     last = flown[-1]
     seen = []
-    for check in last.checked:
+    for check in last.foretold:
         band, one = check.expected, check.observation
         if band is not None and band.value > 0.0:
             reach = TENTH * one.spread

@@ -14,6 +14,8 @@ from foamwright.questions.chance import verdict
 ID = "debrief"
 ASKS = "Did the flights go as foretold?"
 
+EVEN = 0.5
+"""Chance above which a bound is not odd at all."""
 MOST_TOLD = 3
 """Changes and departures worth naming."""
 
@@ -30,10 +32,14 @@ def flights(case: Case) -> tuple[Taught, ...]:
 
 
 def figure_of(check: Checked) -> Figure:
-    """Return a reading as a figure; its limits are where eight in ten were to lie."""
+    """Return a reading as a figure; its limits are where eight in ten were to lie.
+
+    A bound has one only: nine in ten fly as slowly as it, or slower.
+    """
     seen, kind = check.observation, OBSERVABLE[check.observation.name]
     reach = TENTH * seen.spread
     band = check.expected
+    above = None if band is None or check.bound else band.high
     return Figure(
         name=seen.name,
         label=kind.label,
@@ -42,7 +48,7 @@ def figure_of(check: Checked) -> Figure:
         high=seen.value + reach,
         unit=SI_UNITS[kind.dimension].replace("**", "^") or "-",
         limit_low=None if band is None else band.low,
-        limit_high=None if band is None else band.high,
+        limit_high=above,
         dimension=kind.dimension,
     )
 
@@ -50,9 +56,14 @@ def figure_of(check: Checked) -> Figure:
 def together(checks: tuple[Checked, ...]) -> float | None:
     """Return the chance of a departure as large as the largest of some, if all were foretold.
 
-    Of k readings one is odd by luck more often than a single one: Sidak's correction.
+    Of k readings one is odd by luck more often than a single one: Sidak's correction. A bound
+    that lies above the middle can be no odd one, and is none of them.
     """
-    known = [check.probability for check in checks if check.probability is not None]
+    known = [
+        check.probability
+        for check in checks
+        if check.probability is not None and not (check.bound and check.probability > EVEN)
+    ]
     if not known:
         return None
     return float(1.0 - (1.0 - min(known)) ** len(known))
@@ -100,9 +111,9 @@ def taught_words(flight: Taught, units: str) -> str:
 def because(case: Case, flown: tuple[Taught, ...]) -> str:
     """Return what the last flight said, and what was set aside."""
     last, units = flown[-1], case.plane.units
-    foretold = [check for check in last.checked if check.expected is not None]
-    inside = sum(check.inside for check in foretold)
-    parts = [f"{last.source.name}: {inside} of {len(foretold)} readings in their band"]
+    inside = sum(check.inside for check in last.foretold)
+    parts = [f"{last.source.name}: {inside} of {len(last.foretold)} readings in their band"]
+    parts += [bound_words(check, units) for check in last.checked if check.bound and check.used]
     parts += [
         f"{OBSERVABLE[check.observation.name].label}: nothing learned, {check.why}"
         for check in last.checked
@@ -110,6 +121,16 @@ def because(case: Case, flown: tuple[Taught, ...]) -> str:
     ]
     parts.append(taught_words(last, units))
     return "; ".join(parts[: 1 + MOST_TOLD]) + "."
+
+
+def bound_words(check: Checked, units: str) -> str:
+    """Return what a reading says that bounds from one side, and what it was held against."""
+    kind, band = OBSERVABLE[check.observation.name], check.expected
+    words = f"{kind.label} {show(check.observation.value, kind.dimension, units)}: a bound"
+    if band is None:
+        return words
+    foretold = show_band(band.low, band.high, kind.dimension, units)
+    return f"{words}, it was to fly level down to {foretold}"
 
 
 def answer(case: Case) -> Answer:

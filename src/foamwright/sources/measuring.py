@@ -33,6 +33,20 @@ MEASURING: dict[str, Source] = {
         "as much as n / (1 + (n - 1) r) independent ones",
         held="memory",
     ),
+    "blom-1958": Source(
+        citation="G. Blom, Statistical estimates and transformed beta-variables, Wiley, New York "
+        "1958",
+        taken="the lowest of n normal readings lies about as low as the normal quantile of "
+        "(1 - 0.375) / (n + 0.25)",
+        held="memory",
+    ),
+    "minka-2001": Source(
+        citation="T. P. Minka, Expectation propagation for approximate Bayesian inference, Proc. "
+        "Uncertainty in Artificial Intelligence (2001) 362",
+        taken="a factor that is no normal stands as the normal one that leaves the same mean and "
+        "variance",
+        held="memory",
+    ),
     "birge-1932": Source(
         citation="R. T. Birge, The calculation of errors by the method of least squares, Physical "
         "Review 40 (1932) 207",

@@ -1,0 +1,38 @@
+"""How far a reading may be off: its own error, and what the model misses in all of its kind."""
+
+import numpy as np
+
+from foamwright.model.evidence import OBSERVABLE, Observation
+from foamwright.physics.arrays import Samples
+
+
+def compared(values: Samples, seen: Observation) -> Samples:
+    """Return values on the scale they are compared on: logarithms of what is positive."""
+    if not OBSERVABLE[seen.name].relative:
+        return values
+    with np.errstate(invalid="ignore", divide="ignore"):
+        return np.log(np.where(values > 0.0, values, np.nan))
+
+
+def reading_error(seen: Observation) -> float:
+    """Return the reading's own standard deviation on the scale it is compared on."""
+    return seen.spread / seen.value if OBSERVABLE[seen.name].relative else seen.spread
+
+
+def noise(seen: tuple[Observation, ...]) -> np.ndarray:
+    """Return the covariance (m, m) of what readings and model miss.
+
+    A reading's error is its own; what the model misses in one kind of observation it misses in
+    every such one, so that a hundred flights do not prove a wrong model right.
+    """
+    found: np.ndarray = np.diag([reading_error(one) ** 2 for one in seen])
+    for row, one in enumerate(seen):
+        for column, other in enumerate(seen):
+            if misses(one) == misses(other):
+                found[row, column] += OBSERVABLE[one.name].discrepancy ** 2
+    return found
+
+
+def misses(seen: Observation) -> str:
+    """Return the kind of observations that share what the model misses."""
+    return OBSERVABLE[seen.name].misses or seen.name
