@@ -1,5 +1,7 @@
 """The question of the bench: open without notes, calm with good ones, pointed with bad ones."""
 
+import dataclasses
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -111,6 +113,65 @@ def test_a_wrong_mass_is_told_beside_its_plan(noting: Noting) -> None:
     assert found.verdict == "no"
     assert [figure.name for figure in found.figures] == ["mass_of_gps", "mass_of_pack"]
     assert "mass of GPS 12.0 g against" in found.because
+
+
+BALANCE = '[[balances]]\nat = "{}"\n'
+CHARGE = '[[charges]]\ncharge = "{}"\ntime = "6 min"\nspeed = "14 m/s"\n'
+HANG = '[[hang]]\nsurface = "wing"\nload = "50 g"\narm = "40 mm"\nat = "350 mm"\ntwist = "{}"\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        (BALANCE.format("251 mm"), ("where it balances 251 mm", "fingertips", "the pack sits")),
+        (CHARGE.format("440 mAh"), ("charge used 440 mAh", "flown", "foamwright debrief")),
+        (HANG.format("0.8 deg"), ("twist of wing", "carbon rods", "the bare half or a scrap")),
+    ],
+)
+def test_every_test_that_is_off_names_its_causes(
+    noting: Noting, text: str, words: tuple[str, ...]
+) -> None:
+    """The likeliest with its chance, what speaks for and against it, and one step."""
+    found = answer(noting(text))
+    assert found.verdict in ("unlikely", "no")
+    assert "Most likely" in found.because
+    assert "for it, " in found.because
+    assert "To find out, " in found.because
+    for part in words:
+        assert part in found.because
+    assert re.search(r"As planned after all [\w ]+%, anything else [\w ]+%\.", found.because)
+
+
+def test_two_tests_that_are_off_each_name_a_cause(noting: Noting) -> None:
+    """The strangest first with three, the next with its likeliest."""
+    found = answer(noting(BALANCE.format("240 mm") + HANG.format("0.8 deg")))
+    first, sign, rest = found.because.partition("As to twist of wing")
+    assert sign
+    assert first.count("To find out") <= 3
+    assert rest.count("To find out") == 1
+
+
+def test_the_chances_told_sum_to_one(noting: Noting) -> None:
+    """Named causes, as planned and anything else, as rounded."""
+    found = answer(noting(BALANCE.format("257 mm")))
+    told = [int(share) for share in re.findall(r"(\d+)%[),.]", found.because)]
+    assert len(told) >= 4
+    assert sum(told) == pytest.approx(100, abs=3)
+
+
+def test_a_balance_that_the_weighings_explain_says_so(noting: Noting) -> None:
+    """The scale showed a heavy GPS; the balance is as it should be then."""
+    text = '[[weighings]]\nitem = "GPS"\nmass = "19 g"\n' + BALANCE.format("271.5 mm")
+    assert "as the scale showed (GPS)" in answer(noting(text)).because
+
+
+def test_reasons_are_told_in_the_units_asked_for(noting: Noting) -> None:
+    """Inches, ounces and miles an hour."""
+    case = noting(BALANCE.format("251 mm") + CHARGE.format("440 mAh"))
+    plane = case.plane.model_copy(update={"units": "imperial"})
+    said = answer(dataclasses.replace(case, plane=plane)).because
+    assert not re.search(r"\d (mm|cm|m|g|kg|m/s|km/h)\b", said)
+    assert re.search(r"\d in\b", said)
 
 
 def test_a_score_of_the_bands_is_told(noting: Noting) -> None:

@@ -7,10 +7,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from foamwright.model import spreads
+from foamwright.model.balance_causes import balance_suspects
 from foamwright.model.bench_evidence import ALL_UP_SCALE, of_balance, of_charge, of_static
 from foamwright.model.causes import static_suspects
+from foamwright.model.charge_causes import charge_suspects
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.evidence import OBSERVABLE, Observation, predicted, unpredictable
+from foamwright.model.hang_causes import Twisted, hang_suspects
 from foamwright.model.hanging import planned_twist
 from foamwright.model.inertia import AXES, inertia_of
 from foamwright.model.suspects import AS_PLANNED, Suspect
@@ -19,6 +22,7 @@ from foamwright.model.swings import swung
 from foamwright.physics.arrays import Samples
 from foamwright.plane.bench_records import ALL_UP, BARE_FOAM, Bench, ServoSweep, Throw
 from foamwright.plane.gear import Servo
+from foamwright.plane.plane import Plane
 from foamwright.plane.weighed import latest
 from foamwright.quantity import Quantity
 
@@ -167,14 +171,34 @@ def statics(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
             yield replace(check, chance=good, suspects=suspects)
 
 
-def others(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
-    """Yield balances with the pack where it was planned, and charges."""
-    balances = [of_balance(record) for record in bench.balances if record.pack_at is None]
-    for source in (*balances[-1:], *[of_charge(record) for record in bench.charges[-1:]]):
-        for one in source.observations:
-            check = observed(one, planned, source.day)
-            if check is not None:
-                yield check
+def explained(check: Check, suspects: tuple[Suspect, ...]) -> Check:
+    """Return a reading with what may be behind it; it is as planned as they leave it to be."""
+    good = sum(suspect.probability for suspect in suspects if suspect.name == AS_PLANNED)
+    return replace(check, chance=good, suspects=suspects) if suspects else check
+
+
+def balances(bench: Bench, planned: ComputablePlane, now: Plane | None) -> Iterator[Check]:
+    """Yield the last balance with the pack where it was planned."""
+    records = [record for record in bench.balances if record.pack_at is None]
+    if not records:
+        return
+    source = of_balance(max(records, key=lambda record: record.date))
+    suspects = balance_suspects(planned, source.observations, now)
+    for one in source.observations:
+        check = observed(one, planned, source.day)
+        if check is not None:
+            yield explained(check, suspects)
+
+
+def charges(bench: Bench, planned: ComputablePlane, units: str) -> Iterator[Check]:
+    """Yield the last charge put back."""
+    if not bench.charges:
+        return
+    source = of_charge(max(bench.charges, key=lambda record: record.date))
+    for one in source.observations:
+        check = observed(one, planned, source.day)
+        if check is not None:
+            yield explained(check, charge_suspects(planned, one, check.planned, units))
 
 
 def swings(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
@@ -236,24 +260,36 @@ def servos(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
             yield simple(name, label, read, planned=values, day=record.date)
 
 
-def hangs(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
+def hangs(bench: Bench, planned: ComputablePlane, units: str) -> Iterator[Check]:
     """Yield the last weight hung on each surface against the foam's own stiffness."""
     found = {record.surface: record for record in sorted(bench.hang, key=lambda one: one.date)}
     for surface, record in found.items():
-        values = planned_twist(planned, record, planned.draws.branched())
+        draws = planned.draws.branched()
+        values = planned_twist(planned, record, draws)
         if values is None:
             continue
-        read = (record.twist, TWIST)
         name, label = f"twist_of_{slug(surface)}", f"twist of {surface} under the weight"
-        yield simple(name, label, read, planned=values, day=record.date)
+        check = simple(name, label, (record.twist, TWIST), planned=values, day=record.date)
+        read = Twisted(name=name, spread=check.spread, planned=values, draws=draws)
+        yield explained(check, hang_suspects(planned, record, read, units))
 
 
-def checks_of(bench: Bench, planned: ComputablePlane) -> tuple[Check, ...]:
+def checks_of(
+    bench: Bench, planned: ComputablePlane, now: Plane | None = None
+) -> tuple[Check, ...]:
     """Return every reading that can be held against the plan.
 
-    `planned` is the plane before anything was noted: no weighing, no belief.
+    `planned` is the plane before anything was noted: no weighing, no belief. `now` is the plane
+    with what was weighed since, in the user's units.
     """
-    found: list[Check] = []
-    for part in (statics, swings, weighings, others, throws, servos, hangs):
-        found += part(bench, planned)
-    return tuple(found)
+    units = (now or planned.plane).units
+    return (
+        *statics(bench, planned),
+        *swings(bench, planned),
+        *weighings(bench, planned),
+        *balances(bench, planned, now),
+        *charges(bench, planned, units),
+        *throws(bench, planned),
+        *servos(bench, planned),
+        *hangs(bench, planned, units),
+    )

@@ -33,13 +33,10 @@ def planned_twist(planned: ComputablePlane, hang: Hang, draws: Draws) -> Samples
 
     None where the plane has no such wing or tail any more, or where it is a fin, which is not cut.
     """
-    surfaces = planned.plane.airframe.surfaces
-    index = next((i for i, surface in enumerate(surfaces) if surface.name == hang.surface), None)
-    if index is None or surfaces[index].role == "fin" or hang.at.value <= 0.0:
+    solid = hung_on(planned, hang)
+    if solid is None:
         return None
-    outline = planned.outlines.get(index)
-    solid = SurfaceSolid(surfaces[index], None if outline is None else outline.points)
-    place = solid.y[0] + np.linspace(0.0, hang.at.value, ALONG)
+    place = places(solid, hang)
     share = np.linspace(0.0, 1.0, ACROSS)
     constants = np.array([constant(solid, y, share) for y in place])
     modulus = CARBON / CARBON_OVER_FOAM[planned.plane.airframe.foam] / (2.0 * (1.0 + POISSON))
@@ -47,6 +44,21 @@ def planned_twist(planned: ComputablePlane, hang: Hang, draws: Draws) -> Samples
     skin = draws.factor(SKIN_LN, key="bench.hang.skin", label="skin, tape and rods in torsion")
     torque = np.full(draws.samples, hang.load.value * GRAVITY * hang.arm.value)
     return twist(torque, place, (modulus * foam * skin)[:, None] * constants)
+
+
+def hung_on(planned: ComputablePlane, hang: Hang) -> SurfaceSolid | None:
+    """Return the surface a weight was hung on, as solid foam; none where it is not looked at."""
+    surfaces = planned.plane.airframe.surfaces
+    index = next((i for i, surface in enumerate(surfaces) if surface.name == hang.surface), None)
+    if index is None or surfaces[index].role == "fin" or hang.at.value <= 0.0:
+        return None
+    outline = planned.outlines.get(index)
+    return SurfaceSolid(surfaces[index], None if outline is None else outline.points)
+
+
+def places(solid: SurfaceSolid, hang: Hang) -> np.ndarray:
+    """Return the places along the span (k,) [m] between the root and the load."""
+    return np.asarray(solid.y[0] + np.linspace(0.0, hang.at.value, ALONG))
 
 
 def constant(solid: SurfaceSolid, y: float, share: np.ndarray) -> float:

@@ -20,3 +20,7 @@ class Suspect:
     """The reading that speaks against it most; empty where none does."""
     expected: tuple[float, float] | None
     """Where eight in ten of that reading would lie with it [SI]."""
+    speaks_for: str = ""
+    """What speaks for it; empty where the words of the check say it."""
+    speaks_against: str = ""
+    """What speaks against it, likewise."""

@@ -51,7 +51,7 @@ def planned_of(case: Case) -> ComputablePlane:
 def readings_of(case: Case) -> tuple[Check, ...]:
     """Return every note that can be held against the plan."""
     noted = (getattr(case.bench, name) for name in type(case.bench).model_fields if name != "steps")
-    return checks_of(case.bench, planned_of(case)) if any(noted) else ()
+    return checks_of(case.bench, planned_of(case), case.plane) if any(noted) else ()
 
 
 def figure_of(check: Check) -> Figure:
@@ -150,14 +150,49 @@ def because(checks: Sequence[Check], units: str) -> str:
     worst = min(strange, key=lambda check: check.chance)
     named = [check for check in strange if outside(check)] or [worst]
     lines = ["Off: " + "; ".join(in_words(check, units) for check in named[:MOST_SUSPECTS]) + "."]
-    suspects = min(strange, key=lambda check: (not check.suspects, check.chance)).suspects
-    likely = [s for s in suspects if s.name != AS_PLANNED and s.probability >= WORTH_NAMING]
-    for place, suspect in enumerate(likely[:MOST_SUSPECTS]):
-        start = "Most likely" if place == 0 else "Then"
-        chance = f"{suspect.probability:.0%}"
-        lines.append(f"{start} {suspect.name} ({chance}): {suspect.check}.")
-    lines += ruled_out(checks, suspects, units)
+    tests = tests_of(strange)
+    for place, (check, suspects) in enumerate(tests):
+        if place > 0:
+            lines.append(f"As to {check.label}:")
+        lines += likely(suspects, MOST_SUSPECTS if place == 0 else 1)
+    lines += ruled_out(checks, tests[0][1], units) if tests else []
     return " ".join(lines)
+
+
+def tests_of(strange: Sequence[Check]) -> list[tuple[Check, tuple[Suspect, ...]]]:
+    """Return the tests that are off with their causes, the strangest first, each once."""
+    found: list[tuple[Check, tuple[Suspect, ...]]] = []
+    for check in sorted(strange, key=lambda check: check.chance):
+        if check.suspects and all(check.suspects != known for _, known in found):
+            found.append((check, check.suspects))
+    return found
+
+
+def likely(suspects: Sequence[Suspect], most: int) -> list[str]:
+    """Return the likeliest causes as sentences, and what is left for all others."""
+    other = [s for s in suspects if s.name != AS_PLANNED]
+    named = [s for s in other if s.probability >= WORTH_NAMING][:most]
+    lines = []
+    for place, suspect in enumerate(named):
+        start = "Most likely" if place == 0 else "Then"
+        lines.append(f"{start} {suspect.name} ({suspect.probability:.0%}){reasoned(suspect)}.")
+    rest = sum(s.probability for s in other if s not in named)
+    good = sum(s.probability for s in suspects if s.name == AS_PLANNED)
+    return [*lines, f"As planned after all {share(good)}, anything else {share(rest)}."]
+
+
+def reasoned(suspect: Suspect) -> str:
+    """Return what speaks for and against a cause, and how to find out."""
+    if not suspect.speaks_for and not suspect.speaks_against:
+        return f": {suspect.check}"
+    told = [f"for it, {suspect.speaks_for}"] if suspect.speaks_for else []
+    told += [f"against it, {suspect.speaks_against}"] if suspect.speaks_against else []
+    return f": {'; '.join(told)}. To find out, {suspect.check}"
+
+
+def share(chance: float) -> str:
+    """Return a small chance in percent."""
+    return "under 1%" if chance < 0.01 else f"{chance:.0%}"
 
 
 def ruled_out(checks: Sequence[Check], suspects: Sequence[Suspect], units: str) -> list[str]:
