@@ -9,7 +9,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from foamwright.model.evidence import OBSERVABLE, Observation, compared, noise
+from foamwright.model.evidence import OBSERVABLE, Observation
+from foamwright.model.reading_error import compared, noise
 from foamwright.model.suspects import Suspect
 from foamwright.physics.arrays import Grid, Samples
 from foamwright.physics.numerics.normal import TENTH
