@@ -9,8 +9,6 @@ from foamwright.model.computable import ComputablePlane
 from foamwright.model.evidence import (
     OBSERVABLE,
     Observation,
-    bounds_in,
-    odd_words,
     predicted,
     unpredictable,
 )
@@ -29,7 +27,7 @@ def seen(name: str, value: float = 1.0, **more: float) -> Observation:
 def test_every_observable_is_foretold_for_the_glider(name: str, computed: Computed) -> None:
     """A positive, finite middle for each."""
     plane = computed("reedling")
-    one = seen(name, speed=14.0, time=300.0)
+    one = seen(name, speed=14.0, time=300.0, rotation_speed=200.0, voltage=11.0)
     assert unpredictable(plane, one) == ""
     values = predicted(plane, one)
     assert values.shape == (plane.samples,)
@@ -48,6 +46,14 @@ def test_bench_readings_are_those_of_the_questions(computed: Computed) -> None:
     factor = plane.complete_drive.current_factor
     current = predicted(plane, seen("static_current")) / factor
     assert current == pytest.approx(plane.bench_state.pack_current[:, 0])
+
+
+def test_a_propeller_that_the_air_drives_tells_no_current(computed: Computed) -> None:
+    """At 20 m/s a small propeller at 3000 rpm is a windmill, and the model keeps out of it."""
+    one = seen("propeller_current", speed=20.0, rotation_speed=50.0, voltage=11.0)
+    assert np.isnan(predicted(computed("reedling"), one)).all()
+    without = seen("propeller_current", speed=14.0, voltage=11.0)
+    assert unpredictable(computed("reedling"), without) == "it wants its rotation speed told"
 
 
 def test_charge_is_current_times_time(computed: Computed) -> None:
@@ -134,11 +140,3 @@ def test_flaps_that_nobody_tells_of_bound_no_clean_stall(computed: Computed) -> 
     assert "flaps" in unpredictable(flapped, seen("lowest_speed"))
     assert unpredictable(flapped, seen("stall_speed")) == ""
     assert unpredictable(computed("reedling"), seen("lowest_speed")) == ""
-
-
-def test_only_the_lowest_speed_is_a_bound() -> None:
-    """And what fits nothing is told in its own words."""
-    told = (seen("stall_speed"), seen("lowest_speed"), seen("top_speed"))
-    assert bounds_in(told) == (1,)
-    assert "0.5% of such planes fly level so slowly" in odd_words(told[1], 0.005)
-    assert "less than 0.1% of such planes are as far off" in odd_words(told[2], 1e-5)

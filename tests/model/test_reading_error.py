@@ -4,7 +4,14 @@ import numpy as np
 import pytest
 
 from foamwright.model.evidence import OBSERVABLE, Observation
-from foamwright.model.reading_error import compared, misses, noise, reading_error
+from foamwright.model.reading_error import (
+    bounds_in,
+    compared,
+    misses,
+    noise,
+    odd_words,
+    reading_error,
+)
 
 
 def seen(name: str, value: float = 1.0) -> Observation:
@@ -39,3 +46,11 @@ def test_a_bound_misses_what_the_stall_speed_does() -> None:
     assert misses(bound) == misses(stall) == "stall_speed"
     assert found[0, 1] == found[0, 2] == pytest.approx(0.03**2)
     assert np.all(np.linalg.eigvalsh(found) > 0.0)
+
+
+def test_only_the_lowest_speed_is_a_bound() -> None:
+    """And what fits nothing is told in its own words."""
+    told = (seen("stall_speed"), seen("lowest_speed"), seen("top_speed"))
+    assert bounds_in(told) == (1,)
+    assert "0.5% of such planes fly level so slowly" in odd_words(told[1], 0.005)
+    assert "less than 0.1% of such planes are as far off" in odd_words(told[2], 1e-5)

@@ -11,6 +11,7 @@ from foamwright.debrief.level_flight import read_level
 from foamwright.debrief.outcome import Analysis, Facts, Figure, Observation, Share
 from foamwright.debrief.polar import read_polar
 from foamwright.debrief.power_polar import read_power
+from foamwright.debrief.propeller_airspeed import read_propeller
 from foamwright.debrief.quality import read_quality
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.response import read_response
@@ -46,6 +47,7 @@ READERS: tuple[Callable[[Scene], Share], ...] = (
     read_polar,
     read_power,
     read_level,
+    read_propeller,
     read_slow,
     read_standing,
     read_energy,

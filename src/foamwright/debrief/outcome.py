@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from foamwright.model.drive import DriveModel
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Facts:
@@ -19,6 +21,9 @@ class Facts:
     """In which units to tell, metric or imperial."""
     cells: int | None = None
     """Of the pack, one after the other."""
+    drive: DriveModel | None = None
+    """Motor, propeller, pack and controller as they are known; of use where a log has the
+    propeller's speed."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -110,6 +115,10 @@ class Observation:
     """Airspeed it belongs to where the segment does not tell it [m s^-1]."""
     time: float | None = None
     """How long it took where the segment does not tell it [s]."""
+    rotation_speed: float | None = None
+    """Of the propeller, where it belongs to one [s^-1]."""
+    voltage: float | None = None
+    """Of the pack under that load, where it belongs to one [V]."""
     teaches: bool = True
     """Whether the model may learn from it: not where another observation is made of the same."""
 

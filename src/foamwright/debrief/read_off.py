@@ -41,6 +41,10 @@ class Reading:
     """Airspeed it belongs to [m s^-1], where it needs one."""
     time: float | None = None
     """How long it took [s], where it needs that."""
+    rotation_speed: float | None = None
+    """Of the propeller [s^-1], where it needs that."""
+    voltage: float | None = None
+    """Of the pack under that load [V], where it needs that."""
 
 
 def peak(recording: Recording, name: str, *, low: bool = False) -> float | None:

@@ -47,6 +47,8 @@ def flight_sources(folder: Path) -> tuple[Source, ...]:
                     time=one.time,
                     mass=one.mass,
                     temperature=one.temperature,
+                    rotation_speed=one.rotation_speed,
+                    voltage=one.voltage,
                 )
                 for one in flight.note.observations
             )

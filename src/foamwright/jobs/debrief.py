@@ -15,7 +15,7 @@ from foamwright.debrief.reading import read_log
 from foamwright.jobs.ask import SCHEMA, figure_json
 from foamwright.jobs.belief import belief_json, learned, observe
 from foamwright.jobs.confirmed_columns import on_accepting
-from foamwright.jobs.flight_analysis import Finding, Wind, analysed, facts_of
+from foamwright.jobs.flight_analysis import Finding, Wind, analysed, facts_of, with_drive
 from foamwright.jobs.kept_flights import Keeping, keep
 from foamwright.jobs.paired_flights import Compared, as_flown, compared, compared_json
 from foamwright.model.evidence import OBSERVABLE, Observation
@@ -166,7 +166,7 @@ def told_by_card(card: Sequence[Reading]) -> Told:
 
 
 def lacking(reading: Reading) -> tuple[str, ...]:
-    """Return which of speed and time a reading would need to teach something."""
+    """Return which of its conditions a reading would need told to teach something."""
     needs = OBSERVABLE[reading.name].needs
     return tuple(name for name in needs if getattr(reading, name) is None)
 
@@ -184,6 +184,8 @@ def observations_of(readings: Sequence[Reading]) -> tuple[Observation, ...]:
             time=one.time,
             mass=mass if OBSERVABLE[one.name].weighs else None,
             temperature=temperature if OBSERVABLE[one.name].weighs else None,
+            rotation_speed=one.rotation_speed,
+            voltage=one.voltage,
         )
         for one in readings
         if one.name in OBSERVABLE and not lacking(one)
@@ -216,9 +218,10 @@ def read_all(loaded: LoadedPlane, logs: Sequence[Path], wishes: Wishes) -> tuple
     if wishes.units is not None:
         facts = replace(facts, units=wishes.units)
     kept = loaded.folder / FOLDER / COLUMNS
+    read = [read_log(file, wishes.takes, expected=expected, kept=kept) for file in logs]
     return tuple(
-        told_by_log(file, read_log(file, wishes.takes, expected=expected, kept=kept), card, facts)
-        for file in logs
+        told_by_log(file, log, card, with_drive(facts, loaded, log.recording))
+        for file, log in zip(logs, read, strict=True)
     )
 
 
@@ -307,6 +310,8 @@ def note_of(flight: Told, day: dt.date) -> FlightNote:
                 time=one.time,
                 mass=one.mass,
                 temperature=one.temperature,
+                rotation_speed=one.rotation_speed,
+                voltage=one.voltage,
             )
             for one in observations_of(flight.readings)
         ),

@@ -1,7 +1,7 @@
 """What the analysis of a recording tells, as figures, findings and readings of one flight."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -10,8 +10,10 @@ from foamwright.debrief.analysis import analyse
 from foamwright.debrief.flown import flown_of, placed
 from foamwright.debrief.observed import Flown
 from foamwright.debrief.outcome import Analysis, Facts, Segment
+from foamwright.debrief.propeller_rows import CHANNELS
 from foamwright.debrief.read_off import Reading
 from foamwright.debrief.recording import Recording
+from foamwright.jobs.belief import knowing
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import Draws
 from foamwright.model.evidence import OBSERVABLE
@@ -23,6 +25,8 @@ from foamwright.questions.answer import Figure
 SAMPLES = 64
 """Planes from which mass, area and density are told: their middle is all that is wanted."""
 SEED = 1
+DRIVES = 256
+"""Drives from which the airspeed by the propeller is told: its band is wanted."""
 
 DIMENSIONS: Mapping[str, str] = {
     "m s^-1": "speed",
@@ -109,6 +113,16 @@ def facts_of(loaded: LoadedPlane, card: Sequence[Reading]) -> Facts:
     )
 
 
+def with_drive(facts: Facts, loaded: LoadedPlane, recording: Recording) -> Facts:
+    """Return facts with the drive as tests and flights taught it, where a log can use it."""
+    if not recording.has(*CHANNELS):
+        return facts
+    draws, _ = knowing(Draws(DRIVES, SEED), loaded, keep=False)
+    computed = ComputablePlane(loaded, draws)
+    computed.settle_flight()
+    return replace(facts, drive=computed.drive)
+
+
 def finite(value: float) -> float | None:
     """Return a value that can be shown; an end that is not known is none."""
     return float(value) if np.isfinite(value) else None
@@ -143,6 +157,8 @@ def readings_of(recording: Recording, found: Analysis) -> tuple[Reading, ...]:
                     dimension=kind.dimension,
                     speed=one.speed if "speed" in kind.needs else None,
                     time=one.time if "time" in kind.needs else None,
+                    rotation_speed=one.rotation_speed if "rotation_speed" in kind.needs else None,
+                    voltage=one.voltage if "voltage" in kind.needs else None,
                 )
             )
     return tuple(readings)

@@ -8,6 +8,7 @@ import numpy as np
 
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.drag import PlaneDrag
+from foamwright.model.drawn_current import SENSOR_SCALE, drawn_at
 from foamwright.model.performance import FRESH, MIDDLE
 from foamwright.physics.arrays import Samples
 from foamwright.physics.drive.pack import pack_resistance, pack_voltage
@@ -38,6 +39,10 @@ class Observation:
     """What the plane weighed then [kg], where that was told."""
     temperature: float | None = None
     """Of the air then [K], where that was told."""
+    rotation_speed: float | None = None
+    """Of the propeller [s^-1], where it needs that."""
+    voltage: float | None = None
+    """Of the pack under that load [V], where it needs that."""
 
     def __post_init__(self) -> None:
         """Refuse what nobody can observe."""
@@ -82,7 +87,7 @@ class Observable:
     drive: bool = False
     """Whether it needs a complete drive."""
     needs: tuple[str, ...] = ()
-    """Which of speed and time the observation has to tell."""
+    """Which of speed, time, rotation speed and voltage the observation has to tell."""
     relative: bool = True
     """Whether spreads are relative: it is positive and compared by its logarithm."""
     bound: bool = False
@@ -131,6 +136,12 @@ def current_at(computed: ComputablePlane, seen: Observation) -> Samples:
     """Return the current in level flight (n,) [A], none where it cannot fly so."""
     points = computed.level_points(np.array([seen.speed or 0.0]))
     return np.where(points.holds, points.current, np.nan)[:, 0]
+
+
+def current_turning(computed: ComputablePlane, seen: Observation) -> Samples:
+    """Return the current at an airspeed and a propeller speed, whatever the throttle (n,) [A]."""
+    told = (seen.speed, seen.rotation_speed, seen.voltage)
+    return drawn_at(computed.complete_drive, *(np.nan if one is None else one for one in told))
 
 
 def charge_in(computed: ComputablePlane, seen: Observation) -> Samples:
@@ -259,6 +270,14 @@ OBSERVABLE: Mapping[str, Observable] = {
         drive=True,
         needs=("speed",),
     ),
+    "propeller_current": Observable(
+        label="current at a propeller speed",
+        dimension="current",
+        discrepancy=SENSOR_SCALE,
+        predict=current_turning,
+        drive=True,
+        needs=("speed", "rotation_speed", "voltage"),
+    ),
     "charge_used": Observable(
         label="charge used",
         dimension="charge",
@@ -328,7 +347,7 @@ def unpredictable(computed: ComputablePlane, seen: Observation) -> str:
     lacking = [name for name in kind.needs if getattr(seen, name) is None]
     reasons = {
         "the drive is not complete: add " + ", ".join(incomplete): incomplete,
-        f"it wants its {' and '.join(lacking)} told": lacking,
+        f"it wants its {' and '.join(lacking).replace('_', ' ')} told": lacking,
         "the plane has flaps, and nothing tells whether they were down": (
             kind.bound and has_flaps(computed)
         ),
@@ -369,19 +388,3 @@ def is_in_plane_file(computed: ComputablePlane, seen: Observation) -> bool:
 def predicted(computed: ComputablePlane, seen: Observation) -> Samples:
     """Return what the model says to an observation, one value a sample (n,) [SI]."""
     return OBSERVABLE[seen.name].predict(computed, seen)
-
-
-def bounds_in(seen: tuple[Observation, ...]) -> tuple[int, ...]:
-    """Return which observations are no more than upper bounds."""
-    return tuple(n for n, one in enumerate(seen) if OBSERVABLE[one.name].bound)
-
-
-def odd_words(one: Observation, probability: float) -> str:
-    """Return why a reading that is so unlikely teaches nothing."""
-    share = max(probability, 0.001)
-    least = "less than " if probability < share else ""
-    of_them = "fly level so slowly" if OBSERVABLE[one.name].bound else "are as far off"
-    return (
-        f"it fits nothing the model knows ({least}{share:.1%} of such planes {of_them}), "
-        "so read it again first"
-    )

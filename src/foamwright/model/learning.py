@@ -11,8 +11,6 @@ from foamwright.model.evidence import (
     OBSERVABLE,
     Observation,
     Source,
-    bounds_in,
-    odd_words,
     predicted,
     unpredictable,
 )
@@ -32,7 +30,7 @@ from foamwright.model.importance import (
     summary,
 )
 from foamwright.model.parameters import PARAMETERS, parameters_of
-from foamwright.model.reading_error import compared, noise
+from foamwright.model.reading_error import bounds_in, compared, noise, odd_words
 from foamwright.physics.arrays import Flags, Samples
 from foamwright.physics.numerics.normal import TENTH
 from foamwright.plane.document import LoadedPlane

@@ -36,3 +36,19 @@ def noise(seen: tuple[Observation, ...]) -> np.ndarray:
 def misses(seen: Observation) -> str:
     """Return the kind of observations that share what the model misses."""
     return OBSERVABLE[seen.name].misses or seen.name
+
+
+def bounds_in(seen: tuple[Observation, ...]) -> tuple[int, ...]:
+    """Return which observations are no more than upper bounds."""
+    return tuple(n for n, one in enumerate(seen) if OBSERVABLE[one.name].bound)
+
+
+def odd_words(one: Observation, probability: float) -> str:
+    """Return why a reading that is so unlikely teaches nothing."""
+    share = max(probability, 0.001)
+    least = "less than " if probability < share else ""
+    of_them = "fly level so slowly" if OBSERVABLE[one.name].bound else "are as far off"
+    return (
+        f"it fits nothing the model knows ({least}{share:.1%} of such planes {of_them}), "
+        "so read it again first"
+    )

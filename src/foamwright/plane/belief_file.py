@@ -49,6 +49,8 @@ class KeptCheck(Kept):
     throttle: float
     mass: float | None = None
     temperature: float | None = None
+    rotation_speed: float | None = None
+    voltage: float | None = None
     expected: KeptBand | None
     probability: float | None
     used: bool

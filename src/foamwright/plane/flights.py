@@ -42,6 +42,10 @@ class Seen(Written):
     """What the plane weighed then, where that counts and was told [kg]."""
     temperature: float | None = Field(default=None, gt=0.0)
     """Of the air then, likewise [K]."""
+    rotation_speed: float | None = Field(default=None, gt=0.0)
+    """Of the propeller, where it needs that [s^-1]."""
+    voltage: float | None = Field(default=None, gt=0.0)
+    """Of the pack under that load, where it needs that [V]."""
 
 
 class FlightNote(Written):
