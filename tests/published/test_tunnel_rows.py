@@ -353,8 +353,8 @@ OFF_AXIS = 0.24
 
 
 def test_what_the_tunnel_taught_tells_the_free_flight(rig: LoadedPlane) -> None:
-    """Same aeroplane, outdoors: in flight its pitot lies in the band in all 74 steady seconds, 0.58
-    m/s root mean square in half a band of 1.6; one flight errs all one way, so that is no proof of a
+    """Same aeroplane, outdoors: in flight its pitot lies in the band in all 74 steady seconds,
+    0.58 m/s root mean square in half a band of 1.6; one flight errs all one way, so that proves no
     band too wide. Standing on its tail, five seconds, it is told 11 m/s too fast."""
     taught = learn(rig, (source("tunnel", 1, told(np.unique(steps()[1]), drive(rig))),))
     model = drive(rig, taught.knowledge)
