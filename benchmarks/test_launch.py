@@ -17,7 +17,7 @@ from foamwright.jobs.ask import Settings, opened
 from foamwright.model.launch import launch_map
 from foamwright.model.launch_setup import throw_of
 from foamwright.physics.arrays import Samples
-from foamwright.physics.flight.launch import HORIZON, first_state, flown
+from foamwright.physics.flight.launch import HORIZON, flown
 from foamwright.physics.flight.launch_plane import Throw, single
 from foamwright.questions import launch
 from foamwright.questions.case import Case
@@ -122,13 +122,27 @@ def ground(_t: float, y: Samples, o: SimpleNamespace) -> float:
 ground.terminal = True  # type: ignore[attr-defined]
 
 
+def first_state(o: SimpleNamespace) -> list[float]:
+    """Return the state of one throw in the moment of release."""
+    pitch, bank, yaw = (o.climb_angle + o.incidence) / 2, o.bank / 2, -o.sideslip / 2
+    cp, sp, cb, sb = math.cos(pitch), math.sin(pitch), math.cos(bank), math.sin(bank)
+    cy, sy = math.cos(yaw), math.sin(yaw)
+    a, b = cb * cp * cy + sb * sp * sy, sb * cp * cy - cb * sp * sy
+    c, d = cb * sp * cy + sb * cp * sy, cb * cp * sy - sb * sp * cy
+    ahead, up = o.speed * math.cos(o.climb_angle), o.speed * math.sin(o.climb_angle)
+    u = ahead * (1 - 2 * (c * c + d * d)) - up * 2 * (b * d - a * c)
+    v = ahead * 2 * (b * c - a * d) - up * 2 * (c * d + a * b)
+    w = ahead * 2 * (b * d + a * c) - up * (1 - 2 * (b * b + c * c))
+    return [0.0, 0.0, -o.height, u, v, w, a, b, c, d, o.roll_rate, o.pitch_rate, o.yaw_rate]
+
+
 def one_by_one(throw: Throw, count: int) -> tuple[list[float], list[bool]]:
     """Return height at the end, and whether it was reached, of the first throws."""
-    first = first_state(throw.release)
     heights, reached = [], []
     for index in range(count):
+        one = plain(throw, index)
         found = solve_ivp(
-            rates, (0.0, HORIZON), first[:, index], args=(plain(throw, index),), events=ground,
+            rates, (0.0, HORIZON), first_state(one), args=(one,), events=ground,
             rtol=1e-4, atol=1e-5, max_step=0.2,
         )  # fmt: skip
         heights.append(float(-found.y[2, -1]))

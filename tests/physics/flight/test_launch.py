@@ -10,12 +10,12 @@ from foamwright.physics.flight.launch import (
     HORIZON,
     MOST_BANK,
     STEP,
+    directions,
     first_state,
     flown,
     longest_step,
     quickest,
 )
-from foamwright.physics.flight.launch_forces import attitude
 from foamwright.physics.flight.launch_plane import Throw, some
 
 MakeThrow = Callable[..., Throw]
@@ -23,15 +23,51 @@ MakeThrow = Callable[..., Throw]
 
 def test_the_first_state_is_the_hand_s(make_throw: MakeThrow) -> None:
     """Height, speed along the path, nose above it, right wing down, nose beside the path."""
-    state = first_state(make_throw(sideslip=0.1, bank=0.2).release)
-    axes = attitude(state)[:, :, 0]
-    over_ground = axes @ state[3:6, 0]
-    assert state[2, 0] == -1.8
+    release = make_throw(sideslip=0.1, bank=0.2).release
+    state, axes = first_state(release, placed=True), directions(release)[:, :, 0]
+    over_ground = axes @ state[1:4, 0] + np.array([-0.5, 0.2, 0.1])
+    assert state[0, 0] == 1.8
+    assert state[13:, 0].tolist() == [0.0, 0.0]
     assert over_ground == pytest.approx([8.0 * np.cos(0.17), 0.0, -8.0 * np.sin(0.17)])
     assert np.arcsin(-axes[2, 0]) == pytest.approx(0.19)
     assert np.arctan2(axes[2, 1], axes[2, 2]) == pytest.approx(0.2)
     assert np.arctan2(axes[1, 0], axes[0, 0]) == pytest.approx(-0.1)
-    assert np.linalg.norm(state[6:10, 0]) == pytest.approx(1.0)
+    assert state[4:7, 0] == pytest.approx(axes[2])
+    assert state[10:13, 0] == pytest.approx(axes[0])
+    assert first_state(release) == pytest.approx(state[:10])
+
+
+def test_directions_are_square_to_each_other(make_throw: MakeThrow) -> None:
+    """Length one, ahead, right and down in this order, however it leaves the hand."""
+    luck = np.random.default_rng(4)
+    angles = {n: luck.uniform(-1.5, 1.5, 50) for n in ("climb_angle", "bank", "sideslip")}
+    for axes in np.moveaxis(directions(make_throw(50, **angles).release), 2, 0):
+        assert axes @ axes.T == pytest.approx(np.eye(3), abs=1e-12)
+        assert np.linalg.det(axes) == pytest.approx(1.0)
+
+
+def test_heading_and_place_change_nothing_else(make_throw: MakeThrow) -> None:
+    """The same with and without them."""
+    throw = make_throw(2, speed=[10.0, 3.0], bank=0.2)
+    plain, placed = flown(throw), flown(throw, placed=True)
+    for name in ("clearance", "height", "airspeed", "climb", "bank", "time", "clean"):
+        assert getattr(placed, name).tolist() == getattr(plain, name).tolist()
+    assert placed.state[:10].tolist() == plain.state.tolist()
+    assert placed.state[13, 0] > 20.0
+
+
+def test_a_right_turn_goes_right(make_throw: MakeThrow) -> None:
+    """Banked right and left alone: to the right, and as far to the left the other way round."""
+    free: dict[str, object] = dict.fromkeys(
+        ("sideslip", "cross_wind", "roll_rate", "yaw_rate", "torque_constant", "torque_linear",
+         "torque_square"), 0.0,
+    )  # fmt: skip
+    free |= {"begin": np.inf, "height": 30.0}
+    right, left = (flown(make_throw(**free, bank=b), placed=True).state[:, 0] for b in (0.3, -0.3))
+    assert right[14] > 1.0
+    assert left[14] == pytest.approx(-right[14])
+    assert left[13] == pytest.approx(right[13])
+    assert right[11] < 0.0  # the old heading is now to the left of the nose
 
 
 def test_a_good_throw_flies_away(make_throw: MakeThrow) -> None:
@@ -83,11 +119,11 @@ def test_the_steering_comes_in_the_order_of_its_speed(make_throw: MakeThrow) -> 
 def test_head_wind_helps_as_much_as_throwing_faster(make_throw: MakeThrow) -> None:
     """The air knows no ground: the same height with 2 m/s of wind and 2 m/s less of the hand."""
     level: dict[str, object] = {"climb_angle": 0.0, "incidence": 0.1, "height": 50.0}
-    windy = flown(make_throw(**level, speed=7.0, head_wind=2.0))
-    still = flown(make_throw(**level, speed=9.0, head_wind=0.0))
+    windy = flown(make_throw(**level, speed=7.0, head_wind=2.0), placed=True)
+    still = flown(make_throw(**level, speed=9.0, head_wind=0.0), placed=True)
     assert windy.height[0] == pytest.approx(still.height[0], abs=1e-6)
     assert windy.airspeed[0] == pytest.approx(still.airspeed[0])
-    assert still.state[0, 0] - windy.state[0, 0] == pytest.approx(2.0 * HORIZON)
+    assert still.state[13, 0] - windy.state[13, 0] == pytest.approx(2.0 * HORIZON)
 
 
 def test_lost_throws_leave_the_others_alone(make_throw: MakeThrow) -> None:

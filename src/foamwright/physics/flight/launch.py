@@ -5,8 +5,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.physics.arrays import Flags, Samples
-from foamwright.physics.flight.launch_forces import STATES, attitude, motion
-from foamwright.physics.flight.launch_plane import Release, Throw, some
+from foamwright.physics.flight.launch_forces import PLACED, STATES, Moment, moment, motion
+from foamwright.physics.flight.launch_plane import Release, Throw
+from foamwright.physics.flight.launch_stacked import Stacked, some_stacked, stacked
 
 HORIZON = 3.0
 """How long a launch is watched [s]: after it the plane flies, or lies in the grass."""
@@ -45,13 +46,13 @@ class Flown:
     time: Samples
     """How long it was watched: to the end, the ground or the lost bank (n,) [s]."""
     state: Samples
-    """At the end (13, n), as in `launch_forces.motion`."""
+    """At the end (10, n) or (15, n), as in `launch_forces.motion`."""
     clean: Flags
     """Never touched, never banked beyond saving, not about to touch within the next second."""
 
 
-def first_state(release: Release) -> Samples:
-    """Return the state in the moment of release.
+def directions(release: Release) -> Samples:
+    """Return where ahead, right and down are in the body's axes in the moment of release.
 
     Parameters
     ----------
@@ -60,35 +61,54 @@ def first_state(release: Release) -> Samples:
 
     Returns
     -------
-    (13, n) [-]
+    (3, 3, n) [-]
 
     Source
     ------
     stevens-lewis-2003
     """
-    pitch, bank = release.climb_angle + release.incidence, release.bank
-    yaw = -release.sideslip
-    state = np.zeros((STATES, bank.size), dtype=bank.dtype)
-    cp, sp = np.cos(pitch / 2), np.sin(pitch / 2)
-    cb, sb = np.cos(bank / 2), np.sin(bank / 2)
-    cy, sy = np.cos(yaw / 2), np.sin(yaw / 2)
-    state[6] = cb * cp * cy + sb * sp * sy
-    state[7] = sb * cp * cy - cb * sp * sy
-    state[8] = cb * sp * cy + sb * cp * sy
-    state[9] = cb * cp * sy - sb * sp * cy
-    state[2] = -release.height
-    axes = attitude(state)
-    ahead = release.speed * np.cos(release.climb_angle)
-    up = release.speed * np.sin(release.climb_angle)
-    state[3:6] = ahead * axes[0] - up * axes[2]
-    state[10], state[11], state[12] = release.roll_rate, release.pitch_rate, release.yaw_rate
+    pitch, bank, yaw = release.climb_angle + release.incidence, release.bank, -release.sideslip
+    cp, sp, cb, sb = np.cos(pitch), np.sin(pitch), np.cos(bank), np.sin(bank)
+    cy, sy = np.cos(yaw), np.sin(yaw)
+    return np.array(
+        [
+            [cp * cy, sb * sp * cy - cb * sy, cb * sp * cy + sb * sy],
+            [cp * sy, sb * sp * sy + cb * cy, cb * sp * sy - sb * cy],
+            [-sp, sb * cp, cb * cp],
+        ]
+    )
+
+
+def first_state(release: Release, *, placed: bool = False) -> Samples:
+    """Return the state in the moment of release.
+
+    Parameters
+    ----------
+    release : Release
+        n throws.
+    placed : bool [-]
+        Whether heading and place are told too.
+
+    Returns
+    -------
+    (10, n) [-]
+        Or (15, n): as in `launch_forces.motion`.
+
+    Source
+    ------
+    stevens-lewis-2003
+    """
+    ahead, right, down = directions(release)
+    state = np.zeros((PLACED if placed else STATES, release.bank.size), dtype=release.bank.dtype)
+    state[0] = release.height
+    state[1:4] = (release.speed * np.cos(release.climb_angle) + release.head_wind) * ahead
+    state[1:4] -= release.cross_wind * right
+    state[1:4] -= (release.speed * np.sin(release.climb_angle) + release.down_wind) * down
+    state[4:7] = down
+    state[7], state[8], state[9] = release.roll_rate, release.pitch_rate, release.yaw_rate
+    if placed:
+        state[10:13] = ahead
     return state
-
-
-def _leaning(state: Samples) -> tuple[Samples, Samples]:
-    """Return how far down the right wing and the belly point (n,) [-], of states (13, n)."""
-    a, b, c, d = state[6:10]
-    return 2.0 * (c * d + a * b), 1.0 - 2.0 * (b * b + c * c)
 
 
 def quickest(throw: Throw) -> Samples:
@@ -144,15 +164,26 @@ def longest_step(throw: Throw) -> float:
     return min(STEP, QUICK_STEP / max(fast, 1e-6))
 
 
-def _stepped(throw: Throw, state: Samples, time: float, step: float) -> Samples:
-    """Return the state one Runge-Kutta step of fourth order later."""
-    first = motion(throw, state, time)
-    second = motion(throw, state + (0.5 * step) * first, time + 0.5 * step)
-    third = motion(throw, state + (0.5 * step) * second, time + 0.5 * step)
-    last = motion(throw, state + step * third, time + step)
-    found: Samples = state + (step / 6.0) * (first + 2.0 * (second + third) + last)
-    found[6:10] /= np.sqrt((found[6:10] ** 2).sum(axis=0))
-    return found
+def _stepped(
+    flight: Stacked, state: Samples, moments: tuple[Moment, Moment, Moment], step: float
+) -> Samples:
+    """Return the state one Runge-Kutta step of fourth order later.
+
+    `moments` are those of its begin, middle and end.
+    """
+    first = motion(flight, state, moments[0])
+    second = motion(flight, state + (0.5 * step) * first, moments[1])
+    third = motion(flight, state + (0.5 * step) * second, moments[1])
+    last = motion(flight, state + step * third, moments[2])
+    second += third
+    second *= 2.0
+    second += first
+    second += last
+    second *= step / 6.0
+    second += state
+    down = second[4:7]
+    down /= np.sqrt(np.einsum("in,in->n", down, down))
+    return second
 
 
 class _Watch:
@@ -160,56 +191,47 @@ class _Watch:
 
     def __init__(self, throw: Throw, state: Samples) -> None:
         count = state.shape[1]
-        self.throw, self.state = throw, state
+        self.flight, self.state = stacked(throw), state
         self.index = np.arange(count)
+        self.low, self.straight = (np.full(count, one, state.dtype) for one in (np.inf, 1.0))
+        self.live = np.ones(count, dtype=bool)
         self.end = state.copy()
-        self.clearance, self.upright = np.full(count, np.inf), np.ones(count)
-        self.time = np.zeros(count)
-        self._batch()
+        self.clearance, self.upright, self.time = np.zeros((3, count))
         self.seen(0.0)
-
-    def _batch(self) -> None:
-        """Begin to watch the throws now in the batch."""
-        self.live = np.ones(self.index.size, dtype=bool)
-        kind = self.state.dtype
-        self.low = self.clearance[self.index].astype(kind)
-        self.straight = self.upright[self.index].astype(kind)
-        self.last, self.final = np.zeros(self.index.size), self.state
 
     def seen(self, time: float) -> None:
         """Look at all throws in the batch, and take the finished ones out when they are many."""
-        right, belly = _leaning(self.state)
-        above = -self.state[2] - self.throw.plane.half_span * np.abs(right)
-        upright = belly / np.maximum(np.hypot(right, belly), 1e-6)
-        live = self.live
-        if live.all():
-            self.low, self.straight = (
-                np.minimum(self.low, above),
-                np.minimum(self.straight, upright),
-            )
-            self.last[:], self.final = time, self.state
-        else:
-            self.low = np.where(live, np.minimum(self.low, above), self.low)
-            self.straight = np.where(live, np.minimum(self.straight, upright), self.straight)
-            self.last[live] = time
-            self.final = np.where(live, self.state, self.final)
-        self.live = live & (above > 0.0) & (upright > np.cos(MOST_BANK)) & np.isfinite(above)
-        if 1.0 - self.live.mean() > FEWEST_DROPPED:
-            self.kept()
-            self.throw = some(self.throw, self.live)
-            self.state = np.ascontiguousarray(self.state[:, self.live])
-            self.index = self.index[self.live]
-            self._batch()
+        height, right, belly = self.state[0], self.state[5], self.state[6]
+        above = height - self.flight.half_span * np.abs(right)
+        upright = belly / np.maximum(np.sqrt(right * right + belly * belly), 1e-6)
+        self.low = np.minimum(self.low, above)
+        self.straight = np.minimum(self.straight, upright)
+        goes_on = (above > 0.0) & (upright > np.cos(MOST_BANK)) & np.isfinite(above)
+        ended = self.live & ~goes_on
+        if ended.any():
+            self.kept(ended, time)
+            self.live &= goes_on
+            if 1.0 - self.live.mean() > FEWEST_DROPPED:
+                self._dropped()
 
-    def kept(self) -> None:
-        """Write down what was seen of the throws in the batch."""
-        self.clearance[self.index] = self.low
-        self.upright[self.index] = self.straight
-        self.time[self.index] = self.last
-        self.end[:, self.index] = self.final
+    def _dropped(self) -> None:
+        """Take the finished throws out of the batch."""
+        left = np.flatnonzero(self.live)
+        self.flight = some_stacked(self.flight, left)
+        self.state = np.take(self.state, left, axis=1)
+        self.index, self.live = self.index[left], self.live[left]
+        self.low, self.straight = self.low[left], self.straight[left]
+
+    def kept(self, these: Flags, time: float) -> None:
+        """Write down what was seen of some throws in the batch."""
+        places = self.index[these]
+        self.clearance[places] = self.low[these]
+        self.upright[places] = self.straight[these]
+        self.time[places] = time
+        self.end[:, places] = self.state[:, these]
 
 
-def flown(throw: Throw, horizon: float = HORIZON) -> Flown:
+def flown(throw: Throw, horizon: float = HORIZON, *, placed: bool = False) -> Flown:
     """Return what becomes of n throws.
 
     Runge-Kutta of fourth order with one step for all; throws that touched or banked beyond
@@ -221,6 +243,8 @@ def flown(throw: Throw, horizon: float = HORIZON) -> Flown:
         n throws.
     horizon : float [s]
         How long they are watched.
+    placed : bool [-]
+        Whether heading and place are followed too.
 
     Returns
     -------
@@ -237,35 +261,35 @@ def flown(throw: Throw, horizon: float = HORIZON) -> Flown:
     step = longest_step(throw)
     steps = int(np.ceil(horizon / step - 1e-9))
     step = horizon / steps
-    watch = _Watch(throw, first_state(throw.release))
+    watch = _Watch(throw, first_state(throw.release, placed=placed))
     with np.errstate(over="ignore", invalid="ignore"):  # a throw that ran away is lost, and told
         for number in range(steps):
             if not watch.live.any():
                 break
-            watch.state = _stepped(watch.throw, watch.state, number * step, step)
+            flight = watch.flight
+            begin, middle, end = (moment(flight, (number + n) * step) for n in (0.0, 0.5, 1.0))
+            watch.state = _stepped(flight, watch.state, (begin, middle, end), step)
             watch.seen((number + 1) * step)
-    watch.kept()
+    watch.kept(watch.live, horizon)
     return _told(throw, watch)
 
 
 def _told(throw: Throw, watch: _Watch) -> Flown:
     """Return what was seen, in the ground's axes and relative to the air."""
-    release = throw.release
     # A throw that ran away in the last step is lost; it lies on the ground, standing still.
     state = np.nan_to_num(np.clip(watch.end, -1e6, 1e6), nan=0.0)
-    axes = attitude(state)
-    over_ground = axes[:, 0] * state[3] + axes[:, 1] * state[4] + axes[:, 2] * state[5]
-    wind = np.stack([-release.head_wind, release.cross_wind, release.down_wind])
+    height, speed, down = state[0], state[1:4], state[4:7]
+    climb = -(down * speed).sum(axis=0) - throw.release.down_wind
     bank = np.arccos(np.clip(np.nan_to_num(watch.upright, nan=-1.0), -1.0, 1.0))
     clearance = np.maximum(np.nan_to_num(watch.clearance, nan=0.0), 0.0)
-    low = -state[2] - throw.plane.half_span * np.abs(axes[2, 1])
+    low = height - throw.plane.half_span * np.abs(down[1])
     return Flown(
         clearance=clearance,
-        height=-state[2],
-        airspeed=np.sqrt(((over_ground - wind) ** 2).sum(axis=0)),
-        climb=-over_ground[2],
+        height=height,
+        airspeed=np.sqrt((speed**2).sum(axis=0)),
+        climb=climb,
         bank=bank,
         time=watch.time,
         state=state,
-        clean=(clearance > 0.0) & (bank < MOST_BANK) & (low - over_ground[2] > 0.0),
+        clean=(clearance > 0.0) & (bank < MOST_BANK) & (low + climb > 0.0),
     )

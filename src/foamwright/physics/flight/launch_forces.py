@@ -5,16 +5,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.physics.arrays import Samples
-from foamwright.physics.flight.launch_plane import Hands, LaunchPlane, Power, Throw
+from foamwright.physics.flight.launch_stacked import Stacked
 
 GRAVITY = 9.80665
 """Standard acceleration of free fall [m s^-2]."""
 
 PLATE_DRAG = 1.2
 """Drag coefficient of a plate square to the wind, aspect ratio 2 to 6 [-]."""
-
-UPSIDE_DOWN = 0.8
-"""Largest lift the other way up over the largest lift; common practice, thin sections."""
 
 STALLED_POWER = 0.4
 """What is left of controls and roll damping on a wing that is no more than a plate; common
@@ -27,8 +24,10 @@ stays at its middle."""
 SLOWEST = 1.0
 """Airspeed below which rates are no longer divided by it [m s^-1]."""
 
-STATES = 13
-"""Position ahead, right, down; speed along the body's axes; quaternion; roll, pitch, yaw rate."""
+STATES, PLACED = 10, 15
+"""Height; airspeed along the body's axes; where down is in them; roll, pitch and yaw rate. A throw
+whose place is told too: where ahead is, and how far it came ahead and to the right. Nothing that
+happens to a plane hangs on its heading or its place."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -45,7 +44,45 @@ class Stall:
     """What is left of controls and roll damping (n,) [-]."""
 
 
-def wing(throw: Throw, along: Samples, across: Samples, other: Samples) -> Stall:
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Moment:
+    """What hangs on the time since the release alone."""
+
+    acts: Samples
+    """1 where somebody steers by now, else 0 (n,) [-]."""
+    running: Samples
+    """Share of thrust and torque that is there (n,) [-]."""
+
+
+def moment(flight: Stacked, time: float) -> Moment:
+    """Return who steers and how far the motors run at a time.
+
+    Revolutions grow evenly while the speed controller ramps up; thrust and torque go with their
+    square. Without delay the motor runs already when the plane is released.
+
+    Parameters
+    ----------
+    flight : Stacked
+        n throws.
+    time : float [s]
+        Since the release.
+
+    Returns
+    -------
+    Moment [-]
+
+    Source
+    ------
+    own-derivation
+    """
+    turns = np.minimum(np.maximum((time - flight.start) * flight.over_ramp, 0.0), 1.0)
+    return Moment(
+        acts=(time >= flight.begin).astype(flight.begin.dtype),
+        running=turns * turns,
+    )
+
+
+def wing(flight: Stacked, along: Samples, across: Samples, other: Samples) -> Stall:
     """Return lift and drag at airspeeds along the body and square to it.
 
     Linear up to the largest lift, then down to a plate's, whose force is square to it and grows
@@ -53,7 +90,7 @@ def wing(throw: Throw, along: Samples, across: Samples, other: Samples) -> Stall
 
     Parameters
     ----------
-    throw : Throw
+    flight : Stacked
         n throws.
     along : (n,) [m s^-1]
         Airspeed along the body.
@@ -70,213 +107,180 @@ def wing(throw: Throw, along: Samples, across: Samples, other: Samples) -> Stall
     ------
     hoerner-1965, common-practice, own-derivation
     """
-    plane, air = throw.plane, throw.air
+    (CL0, CLa, _, _), (constant, square, fourth) = flight.lift, flight.drag
     alpha = np.arctan2(across, along)
-    top = (plane.maximum_lift - air.CL0) / air.CLa
-    bottom = (-UPSIDE_DOWN * plane.maximum_lift - air.CL0) / air.CLa
-    held = np.minimum(np.maximum(alpha, bottom), top)
-    stalled = np.minimum(np.abs(alpha - held) / plane.stall_width, 1.0)
-    square = along * along + across * across + 1e-12
-    plate = PLATE_DRAG * across / square
-    CL = air.CL0 + air.CLa * held + other
+    held = np.minimum(np.maximum(alpha, flight.stall[0]), flight.stall[1])
+    stalled = np.minimum(np.abs(alpha - held) * flight.over_width, 1.0)
+    plate = PLATE_DRAG * across / (along * along + across * across + 1e-12)
+    CL = CLa * held
+    CL += CL0
+    CL += other
     squared = CL * CL
-    CD = plane.drag_constant + squared * (plane.drag_square + squared * plane.drag_fourth)
-    return Stall(
-        CL=CL + stalled * (plate * along - CL),
-        CD=CD + stalled * (plate * across + plane.drag_constant - CD),
-        alpha=alpha,
-        grip=1.0 - (1.0 - STALLED_POWER) * stalled,
-    )
+    CD = constant + squared * (square + squared * fourth)
+    CL += stalled * (plate * along - CL)
+    CD += stalled * (plate * across + constant - CD)
+    return Stall(CL=CL, CD=CD, alpha=alpha, grip=1.0 - (1.0 - STALLED_POWER) * stalled)
 
 
-def _steered(
-    hands: Hands, time: float, seen: tuple[Samples, Samples], rates: Samples
-) -> tuple[Samples, Samples]:
-    """Return elevator and aileron (n,) [rad], each within its travel.
-
-    `seen` are the sines of the nose's elevation and of the bank.
-    """
-    (nose, right), acts = seen, time >= hands.begin
-    aileron = hands.bank_gain * right + hands.roll_gain * rates[0]
-    elevator = hands.rate_gain * rates[1] - hands.pitch_gain * (hands.pitch_wanted - nose)
-    elevator = hands.elevator + np.where(acts, elevator, 0.0)
-    aileron = hands.aileron - np.where(acts, aileron, 0.0)
-    return (
-        np.minimum(np.maximum(elevator, -hands.elevator_up), hands.elevator_down),
-        np.minimum(np.maximum(aileron, -hands.aileron_limit), hands.aileron_limit),
-    )
+def _steered(flight: Stacked, acts: Samples, down: Samples, rates: Samples) -> Samples:
+    """Return elevator and aileron (2, n) [rad], each within its travel."""
+    found = flight.by_attitude * down[:2]
+    found += flight.by_rate * rates[1::-1]
+    found += flight.wanted
+    found *= acts
+    found += flight.setting
+    held: Samples = np.minimum(np.maximum(found, flight.travel[0]), flight.travel[1])
+    return held
 
 
-def _running(power: Power, time: float) -> Samples:
-    """Return the share of thrust and torque that is there (n,) [-].
-
-    Revolutions grow evenly while the speed controller ramps up; thrust and torque go with their
-    square. Without delay the motor runs already when the plane is released.
-    """
-    turns = np.clip((time - power.delay) / np.maximum(power.ramp, 1e-6), 0.0, 1.0)
-    share: Samples = np.where(power.delay <= 0.0, 1.0, turns * turns)
-    return share
-
-
-def _moments(
-    throw: Throw,
-    flow: tuple[Samples, Samples, Samples, Samples],
-    found: Stall,
-    controls: tuple[Samples, Samples],
-) -> tuple[Samples, Samples, Samples, Samples]:
-    """Return side force, rolling, pitching and yawing moment over dynamic pressure (n,).
-
-    `flow` is sideslip and the dimensionless roll, pitch and yaw rate.
-    """
-    air, CL, grip = throw.air, found.CL, found.grip
-    beta, p, q, r = flow
-    elevator, aileron = controls
-    rudder = throw.hands.rudder_share * aileron
-    aileron, gripped = aileron * grip, p * grip
-    side = air.CYb * beta + air.CYp * p + air.CYr * r + air.CYda * aileron + air.CYdr * rudder
-    roll = (
-        (air.Clb + air.Clb_CL * CL) * beta
-        + air.Clp * gripped
-        + (air.Clr + air.Clr_CL * CL) * r
-        + air.Clda * aileron
-        + air.Cldr * rudder
-    )
-    bent = np.minimum(np.maximum(found.alpha, -STEEPEST), STEEPEST)
-    pitch = air.Cm0 + air.Cma * bent + air.Cmq * q + air.Cmde * grip * elevator
-    yaw = (
-        air.Cnb * beta
-        + (air.Cnp + air.Cnp_CL * CL) * p
-        + air.Cnr * r
-        + (air.Cnda + air.Cnda_CL * CL) * aileron
-        + air.Cndr * rudder
-    )
-    return side, roll * air.span, pitch * air.chord, yaw * air.span
-
-
-def _turning(
-    plane: LaunchPlane, rates: Samples, moment: tuple[Samples, Samples, Samples]
-) -> tuple[Samples, Samples, Samples]:
-    """Return angular accelerations of a plane that is alike left and right (n,) [rad s^-2]."""
-    p, q, r = rates
-    A, B, C, E = (
-        plane.inertia_roll,
-        plane.inertia_pitch,
-        plane.inertia_yaw,
-        plane.inertia_product,
-    )
-    pq, qr = p * q, q * r
-    roll = moment[0] + (B - C) * qr + E * pq
-    yaw = moment[2] + (A - B) * pq - E * qr
-    pitch = moment[1] + (C - A) * r * p + E * (r * r - p * p)
-    over = 1.0 / (A * C - E * E)
-    return (C * roll + E * yaw) * over, pitch / B, (A * yaw + E * roll) * over
-
-
-def attitude(state: Samples) -> Samples:
-    """Return the body's axes in the ground's, (3, 3, n), of states (13, n).
+def signals(beta: Samples, turned: Samples, aileron: Samples, found: Stall) -> Samples:
+    """Return all that pushes a plane sideways, rolls and yaws it.
 
     Parameters
     ----------
-    state : (13, n) [-]
-        As in `motion`.
+    beta : (n,) [rad]
+        Sideslip.
+    turned : (3, n) [m^-1]
+        Roll, pitch and yaw rate over the airspeed.
+    aileron : (n,) [rad]
+        Rolls right.
+    found : Stall
+        What the wing does.
 
     Returns
     -------
-    (3, 3, n) [-]
+    (10, n) [powers of m and rad]
+        Sideslip, roll and yaw rate and aileron that still grips; the same four times the lift
+        coefficient; the roll rate that is still damped; the aileron set.
 
     Source
     ------
-    stevens-lewis-2003
+    stevens-lewis-2003, common-practice
     """
-    vector = state[7:10]
-    double = vector + vector
-    found = np.empty((3, 3, state.shape[1]), dtype=state.dtype)
-    bb, cc, dd = double * vector
-    ab, ac, ad = double * state[6]
-    bc, bd = double[0] * vector[1:]
-    cd = double[1] * vector[2]
-    left = 1.0 - dd
-    np.subtract(left, cc, out=found[0, 0])
-    np.subtract(left, bb, out=found[1, 1])
-    np.subtract(1.0 - bb, cc, out=found[2, 2])
-    np.subtract(bc, ad, out=found[0, 1])
-    np.add(bc, ad, out=found[1, 0])
-    np.add(bd, ac, out=found[0, 2])
-    np.subtract(bd, ac, out=found[2, 0])
-    np.subtract(cd, ab, out=found[1, 2])
-    np.add(cd, ab, out=found[2, 1])
-    return found
+    told = np.empty((10, beta.size), dtype=beta.dtype)
+    told[0] = beta
+    told[1:3] = turned[::2]
+    np.multiply(aileron, found.grip, out=told[3])
+    np.multiply(told[:4], found.CL, out=told[4:8])
+    np.multiply(turned[0], found.grip, out=told[8])
+    told[9] = aileron
+    return told
 
 
-def motion(throw: Throw, state: Samples, time: float) -> Samples:
+def _pitching(flight: Stacked, found: Stall, rate: Samples, elevator: Samples) -> Samples:
+    """Return the acceleration of pitch over the square of the airspeed (n,)."""
+    always, by_angle, by_rate, by_elevator = flight.pitching
+    told: Samples = by_angle * np.minimum(np.maximum(found.alpha, -STEEPEST), STEEPEST)
+    told += always
+    told += by_rate * rate
+    told += by_elevator * (found.grip * elevator)
+    return told
+
+
+def _pulled(flight: Stacked, running: Samples, along: Samples, change: Samples) -> None:
+    """Add what thrust does ahead and to pitch, what torque does to roll and yaw."""
+    ahead = np.minimum(np.maximum(along, 0.0), flight.fastest)
+    constant, linear, square = flight.power
+    both = ahead * square
+    both += linear
+    both *= ahead
+    both += constant
+    both *= running
+    change[1:9:7] += flight.pull[:2] * both[0]
+    change[7:10:2] += flight.pull[2:] * both[1]
+
+
+def _carried(flight: Stacked, state: Samples) -> Samples:
+    """Return how states change by their own motion and gravity alone; rates stay."""
+    change, rates = np.empty_like(state), state[7:10]
+    # Airspeed and the direction down, each crossed with the rates.
+    vectors, crossed = (one[1:7].reshape(2, 3, -1) for one in (state, change))
+    each = vectors[:, :, None] * rates
+    for row, (one, other) in enumerate(((1, 2), (2, 0), (0, 1))):
+        np.subtract(each[:, one, other], each[:, other, one], out=crossed[:, row])
+    np.einsum("in,in->n", vectors[0], vectors[1], out=change[0])
+    np.subtract(flight.wind[2], change[0], out=change[0])
+    change[1:4] += GRAVITY * vectors[1]
+    change[7:10] = 0.0
+    return change
+
+
+def _placed(flight: Stacked, state: Samples, change: Samples) -> None:
+    """Write down how the direction ahead and the place change."""
+    speed, down, rates, ahead = state[1:4], state[4:7], state[7:10], state[10:13]
+    change[10:13] = np.cross(ahead, rates, axis=0)
+    change[13] = (ahead * speed).sum(axis=0) + flight.wind[0]
+    change[14] = (np.cross(down, ahead, axis=0) * speed).sum(axis=0) + flight.wind[1]
+
+
+def _spun(flight: Stacked, rates: Samples, change: Samples) -> None:
+    """Add what a body turning freely does to its own rates."""
+    p, q, r = rates
+    change[7:10:2] += np.einsum("ijn,jn->in", flight.spinning, q * rates[::2])
+    change[8] += flight.tumbling[0] * (r * p)
+    change[8] += flight.tumbling[1] * ((r - p) * (r + p))
+
+
+def motion(flight: Stacked, state: Samples, now: Moment) -> Samples:
     """Return how the state of n throws changes.
+
+    The air is the frame: in a steady wind it is as good as the ground, and nothing but height and
+    place has to know of the wind.
 
     Parameters
     ----------
-    throw : Throw
+    flight : Stacked
         n throws.
-    state : (13, n) [-]
-        Place ahead, to the right, down [m]; speed along the body's axes [m s^-1]; quaternion;
-        roll, pitch and yaw rate [rad s^-1]. Samples last, so that each quantity lies in one piece.
-    time : float [s]
-        Since the release.
+    state : (10, n) [-]
+        Height [m]; airspeed along the body's axes [m s^-1]; the direction down in them; roll, pitch
+        and yaw rate [rad s^-1]. Or (15, n): also the direction ahead, and the place ahead and to
+        the right [m]. Samples last, so that each quantity lies in one piece.
+    now : Moment
+        Who steers by now and how far the motors run.
 
     Returns
     -------
-    (13, n) [s^-1]
+    (10, n) [s^-1]
+        Or (15, n).
 
     Valid
     -----
-    A rigid plane, alike left and right; no ground effect, no propeller wash over wing and tail,
-    no spin of the propeller as a gyroscope.
+    A rigid plane, alike left and right, in a steady wind; no ground effect, no propeller wash over
+    wing and tail, no spin of the propeller as a gyroscope.
 
     Source
     ------
     stevens-lewis-2003, own-derivation
     """
-    plane, power, release = throw.plane, throw.power, throw.release
-    axes, rates, (u, v, w) = attitude(state), state[10:13], state[3:6]
-    nose, right, belly = axes[2]
-    wind = release.cross_wind * axes[1] + release.down_wind * axes[2] - release.head_wind * axes[0]
-    relative = state[3:6] - wind
+    relative, rates = state[1:4], state[7:10]
     along, aside, across = relative
     squares = relative * relative
-    plane_wise = squares[0] + squares[2] + 1e-9
-    fast = np.sqrt(plane_wise + squares[1])
-    slow = 0.5 / np.maximum(fast, SLOWEST)
-    wide, deep = slow * throw.air.span, slow * throw.air.chord
-    flow = (aside / fast, rates[0] * wide, rates[1] * deep, rates[2] * wide)
-    controls = _steered(throw.hands, time, (-nose, right), rates)
-    found = wing(throw, along, across, throw.air.CLq * flow[2] + throw.air.CLde * controls[0])
-    side, roll, pitch, yaw = _moments(throw, flow, found, controls)
-    pressure = 0.5 * plane.density * throw.air.area * fast * fast
-    ahead = np.minimum(np.maximum(along, 0.0), power.fastest)
-    there = _running(power, time)
-    thrust = there * (
-        power.thrust_constant + ahead * (power.thrust_linear + ahead * power.thrust_square)
-    )
-    torque = there * (
-        power.torque_constant + ahead * (power.torque_linear + ahead * power.torque_square)
-    )
-    level = found.CL / np.sqrt(plane_wise)
-    drag = found.CD / fast
-    over = pressure / plane.mass
-    change = np.empty_like(state)
-    change[0:3] = axes[:, 0] * u + axes[:, 1] * v + axes[:, 2] * w
-    p, q, r = rates
-    change[3] = over * (level * across - drag * along) + thrust / plane.mass + GRAVITY * nose
-    change[3] += r * v - q * w
-    change[4] = over * (side - drag * aside) + GRAVITY * right + p * w - r * u
-    change[5] = GRAVITY * belly - over * (level * along + drag * across) + q * u - p * v
-    half, (b, c, d) = 0.5 * rates, state[7:10]
-    change[6] = -(half * state[7:10]).sum(axis=0)
-    change[7:10] = state[6] * half
-    change[7] += c * half[2] - d * half[1]
-    change[8] += d * half[0] - b * half[2]
-    change[9] += b * half[1] - c * half[0]
-    change[10:13] = _turning(
-        plane,
-        rates,
-        (pressure * roll - torque, pressure * pitch - thrust * power.arm, pressure * yaw),
-    )
+    level_squared = squares[0] + squares[2]
+    level_squared += 1e-9
+    squared = level_squared + squares[1]
+    fast = np.sqrt(squared)
+    turned = rates / np.maximum(fast, SLOWEST)
+    elevator, aileron = _steered(flight, now.acts, state[4:7], rates)
+    other = flight.lift[2] * turned[1]
+    other += flight.lift[3] * elevator
+    found = wing(flight, along, across, other)
+    told = signals(aside / fast, turned, aileron, found)
+    pushed = np.einsum("ijn,jn->in", flight.sideways, told)
+    pushed *= squared
+    load = flight.load * squared
+    lift = load * found.CL
+    lift /= np.sqrt(level_squared)
+    load *= found.CD
+    load /= fast
+    change = _carried(flight, state)
+    change[1:4] -= load * relative
+    change[1] += lift * across
+    change[2] += pushed[0]
+    change[3] -= lift * along
+    change[7:10:2] += pushed[1:]
+    change[8] += _pitching(flight, found, turned[1], elevator) * squared
+    _spun(flight, rates, change)
+    _pulled(flight, now.running, along, change)
+    if len(state) == PLACED:
+        _placed(flight, state, change)
     return change
