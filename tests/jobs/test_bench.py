@@ -182,3 +182,45 @@ def test_a_balance_far_off_inside_the_plane_is_noted_as_off(folder: Path) -> Non
     assert answer.verdict == "no"
     assert answer.probability is not None
     assert 0.0 <= answer.probability < 1e-6
+
+
+def test_a_note_can_be_taken_out_again(folder: Path) -> None:
+    """By what it says: the file is then as it was before, save the words on its head."""
+    note(folder, record("balances", at="264 mm"), FEW)
+    before = load_notes(folder).text
+    note(folder, record("balances", at="266 mm"), FEW)
+    file = job.take_out(folder, "balances", {"date": "2026-05-01", "at": "266 mm"})
+    assert file.read_text(encoding="utf-8").rstrip() == before.rstrip()
+    with pytest.raises(CallProblem, match="not in the bench notes any more"):
+        job.take_out(folder, "balances", {"date": "2026-05-01", "at": "266 mm"})
+    with pytest.raises(CallProblem, match="no list 'cakes'"):
+        job.take_out(folder, "cakes", {})
+
+
+def test_what_nothing_is_learned_from_says_why(folder: Path) -> None:
+    """A lone surprise is set aside; a reading as planned is not."""
+    odd = note(folder, record("static", thrust="285 g", current="11.2 A"), FEW, dry=True)
+    assert odd.changes == ()
+    assert any(line.startswith("thrust, standing still: ") for line in odd.unused)
+    fine = note(folder, record("static", thrust="410 g", current="8 A"), FEW, dry=True)
+    assert fine.unused == ()
+    assert fine.changes
+    assert note(folder, record("weighings", item="GPS", mass="7 g"), FEW, dry=True).unused == ()
+
+
+@pytest.mark.parametrize(
+    ("told", "key"),
+    [
+        ({"speed": "8 m/s"}, "angle"),
+        ({"speed": "8", "angle": "3 deg"}, "speed"),
+        ({"speed": "8 m/s", "angle": "3 deg", "colour": "red"}, "colour"),
+    ],
+)
+def test_a_refusal_knows_its_key(told: dict[str, object], key: str) -> None:
+    """So that a form can tell it beside the field; one about several has none."""
+    with pytest.raises(job.NoteProblem) as caught:
+        record_of("throws", {**told, **DAY}, {})
+    assert caught.value.key == key
+    with pytest.raises(job.NoteProblem) as several:
+        record_of("balances", DAY, {})
+    assert several.value.key == ""

@@ -13,7 +13,7 @@ from foamwright.jobs.ask import Settings
 from foamwright.jobs.next_step import Next, next_of
 from foamwright.page import next_leaf
 from foamwright.page.errands import Step
-from foamwright.page.next_leaf import asked_for, chance, command_of, effect_told, steps_told
+from foamwright.page.next_leaf import asked_for, chance, effect_told, entered_at, steps_told
 from foamwright.search.cheap_tests import cheap_tests
 from foamwright.search.next_step import NextStep, StepEffect
 
@@ -132,16 +132,20 @@ def test_a_plane_that_cannot_be_read_is_told(visit: Visit) -> None:
     assert "name" in str(told["problem"])
 
 
-def test_every_test_says_how_its_result_is_noted() -> None:
-    """By a command with the folder in it; what goes into the plane file has none."""
+def test_every_test_leads_to_the_form_of_its_result(visit: Visit) -> None:
+    """The form stands on the same leaf; what goes into the plane file has none."""
+    leaf = visit().ask("GET", "/next").text
     for test in cheap_tests():
-        command = command_of(step(kind="test", call=test.call), "my plane")
+        name = entered_at(step(kind="test", call=test.call))
+        text = steps_told(found(step(kind="test", call=test.call)))
         if test.call:
-            assert command.startswith(f'foamwright {test.call.split()[0]} "my plane"')
-            assert "{" not in command
-            assert "PLANE" not in command
+            assert f'href="#test-{name}"' in text
+            assert f'id="test-{name}"' in leaf
         else:
-            assert command == ""
+            assert name == ""
+            assert 'href="/#written"' in text
+        assert "foamwright" not in text
+    assert entered_at(step(call="weigh")) == ""
 
 
 @pytest.mark.parametrize(
@@ -168,16 +172,14 @@ def test_effects_name_their_question() -> None:
     told = effect_told(StepEffect(question="speed", before=0.5, after=0.4))
     assert told["asks"] == "How fast will it go?"
     assert told["better"] is False
-    text = steps_told(
-        found(step(effect=(StepEffect(question="cost", before=0.501, after=0.504),))), "x"
-    )
+    text = steps_told(found(step(effect=(StepEffect(question="cost", before=0.501, after=0.504),))))
     assert "What does it cost?" not in text
 
 
 def test_no_step_is_said_and_words_are_escaped() -> None:
     """What a builder called a part is text."""
-    assert "Nothing known here" in steps_told(found(), "x")
-    text = steps_told(found(step(do="Leave out <b>GPS</b>", keys={'a"b': "<i>"})), "x")
+    assert "Nothing known here" in steps_told(found())
+    text = steps_told(found(step(do="Leave out <b>GPS</b>", keys={'a"b': "<i>"})))
     assert "Leave out &lt;b&gt;GPS&lt;/b&gt;" in text
     assert "<i>" not in text
 

@@ -7,9 +7,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from foamwright.plane.bench import HEADER, append, load, name_of, validated, with_record
+from foamwright.plane.bench import (
+    HEADER,
+    append,
+    load,
+    name_of,
+    take_out,
+    validated,
+    with_record,
+    without_record,
+)
 from foamwright.plane.bench_records import KINDS, ChargeBack, Record, Static, Step, Weighing
-from foamwright.problems import Finding, PlaneFileProblem, WriteProblem
+from foamwright.problems import CallProblem, Finding, PlaneFileProblem, WriteProblem
 
 DAY = dt.date(2026, 5, 1)
 FILE = Path("bench.toml")
@@ -164,3 +173,40 @@ def test_the_list_of_a_record_is_known() -> None:
     """Each kind by its own list."""
     record: Record = Step(date=DAY, step="x")
     assert name_of(record) == "steps"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        '# kept\n[[throws]]\ndate = 2026-05-01\nspeed = "8 m/s"\nangle = "9 deg"\n',
+        '# kept\nthrows = [\n  {date = 2026-05-01, speed = "8 m/s", angle = "9 deg"},\n]\n',
+    ],
+)
+def test_a_record_goes_however_its_list_is_written(text: str) -> None:
+    """As tables or inline; the last of a list takes the list along, remarks stay."""
+    told = {"date": "2026-05-01", "speed": "8 m/s", "angle": "9 deg"}
+    left = without_record(text, "throws", told)
+    assert "throws" not in left
+    assert "# kept" in left
+    for other in ({**told, "angle": "8 deg"}, {"date": "2026-05-01"}, {**told, "note": "x"}):
+        with pytest.raises(CallProblem, match="not in the bench notes any more"):
+            without_record(text, "throws", other)
+    with pytest.raises(CallProblem):
+        without_record("", "throws", told)
+
+
+def test_of_two_that_say_the_same_the_newer_goes(tmp_path: Path) -> None:
+    """And the file is written whole, over what was known only."""
+    text = (
+        '[[throws]]\ndate = 2026-05-01\nspeed = "8 m/s"\nangle = "9 deg"  # first\n\n'
+        '[[throws]]\ndate = 2026-05-01\nspeed = "8 m/s"\nangle = "9 deg"  # second\n'
+    )
+    file = tmp_path / "bench.toml"
+    file.write_text(text, encoding="utf-8")
+    known = load(tmp_path)
+    told = {"date": "2026-05-01", "speed": "8 m/s", "angle": "9 deg"}
+    left = take_out(known, "throws", told)
+    assert ("# first" in left.text, "# second" in left.text) == (True, False)
+    assert file.read_text(encoding="utf-8") == left.text
+    with pytest.raises(WriteProblem, match="was changed since"):
+        take_out(known, "throws", told)

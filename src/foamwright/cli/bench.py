@@ -8,24 +8,11 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from foamwright.cli.ask import PLANE, SETTINGS, print_json
+from foamwright.jobs.bench_tests import KEYS, TESTS
 from foamwright.problems import CallProblem
 
 if TYPE_CHECKING:
     from foamwright.jobs.bench import Noted
-
-TESTS: Mapping[str, tuple[str, str | None, tuple[str, ...]]] = {
-    "thrust": ("static", None, ("thrust", "current", "volts", "rpm", "throttle")),
-    "swing": ("swings", None, ("axis", "distance", "length", "time", "swings", "mass")),
-    "throw": ("throws", None, ("speed", "angle")),
-    "balance": ("balances", "at", ("front", "front_at", "rear", "rear_at", "pack_at")),
-    "hang": ("hang", None, ("surface", "load", "arm", "at", "twist")),
-    "charge": ("charges", "charge", ("time", "speed", "flight")),
-    "servo": ("servo_sweeps", "servo", ("angle", "time", "volts")),
-}
-"""Each test's list in the notes, the key of its VALUE, and its options."""
-
-KEYS = {"volts": "voltage", "rpm": "rotation_speed"}
-"""Options that are called otherwise in the notes."""
 
 TEXTS = (
     ("thrust", "Pull of the propeller, as grams or newtons."),

@@ -11,10 +11,12 @@ from pydantic import ValidationError
 from foamwright.jobs.ask import SCHEMA, Settings, answer_json, opened
 from foamwright.jobs.belief import belief_json, learned
 from foamwright.model.bench_evidence import sources_of
+from foamwright.model.evidence import OBSERVABLE
 from foamwright.model.learning import Change, Learned, Taught
 from foamwright.model.score import scored
 from foamwright.plane.bench import append, entry_of, known_keys, name_of, validated, with_record
 from foamwright.plane.bench import load as load_notes
+from foamwright.plane.bench import take_out as take_from
 from foamwright.plane.bench_records import (
     ALL_UP,
     BARE_FOAM,
@@ -60,6 +62,17 @@ class Noted:
     """What this record taught."""
     hints: tuple[str, ...]
     """What looks mistyped."""
+    unused: tuple[str, ...]
+    """What nothing was learned from, and why."""
+
+
+class NoteProblem(CallProblem):
+    """What is wrong with a note, and which of its keys that is about."""
+
+    def __init__(self, what: str, *, expected: str = "", key: str = "") -> None:
+        """Keep the key; empty where it is about no single one."""
+        super().__init__(what, expected=expected)
+        self.key = key
 
 
 def record_of(kind: str, told: Mapping[str, object], words: Mapping[str, str]) -> Record:
@@ -76,7 +89,7 @@ def record_of(kind: str, told: Mapping[str, object], words: Mapping[str, str]) -
         raise wrong(kind, dict(first), words) from error
 
 
-def wrong(kind: str, error: Mapping[str, object], words: Mapping[str, str]) -> CallProblem:
+def wrong(kind: str, error: Mapping[str, object], words: Mapping[str, str]) -> NoteProblem:
     """Return what is wrong with a call in the words of its options."""
     place = error["loc"]
     key = str(place[0]) if isinstance(place, tuple) and place else ""
@@ -84,17 +97,18 @@ def wrong(kind: str, error: Mapping[str, object], words: Mapping[str, str]) -> C
     context = error.get("ctx")
     told = context if isinstance(context, Mapping) else {}
     if error["type"] == "quantity":
-        return CallProblem(f"{option}: {told['what']}", expected=str(told["expected"]))
+        return NoteProblem(f"{option}: {told['what']}", expected=str(told["expected"]), key=key)
     if error["type"] == "record":
         what = re.sub(r"\w+", lambda found: words.get(found[0], found[0]), str(told["what"]))
-        return CallProblem(f"this test {what}")
+        return NoteProblem(f"this test {what}", key=key)
     if error["type"] == "missing":
-        return CallProblem(f"this test wants {option}")
+        return NoteProblem(f"this test wants {option}", key=key)
     if error["type"] == "extra_forbidden":
         fields = [words.get(name, name) for name in known_keys((kind, 0)) if name in words]
-        return CallProblem(f"{option} says nothing of this test", expected=", ".join(fields))
+        expected = ", ".join(fields)
+        return NoteProblem(f"{option} says nothing of this test", expected=expected, key=key)
     says = SHAPES.get(str(error["type"]), (str(error["msg"]), ""))
-    return CallProblem(f"{option}: {says[0]}", expected=says[1])
+    return NoteProblem(f"{option}: {says[0]}", expected=says[1], key=key)
 
 
 def check_names(record: Record, plane: Plane) -> None:
@@ -166,6 +180,7 @@ def note(path: Path, record: Record, settings: Settings, *, dry: bool = False) -
     mass = figure("all_up_mass", "all-up mass now", case.computed.masses.all_up, MASS)
     if isinstance(record, Weighing | Balance):
         answer = dataclasses.replace(answer, figures=(*answer.figures, mass))
+    taught = taught_by(record, case.learned)
     if not dry:
         append(folder, record, before)
         learned(load(path))  # kept beside the plane, so that the next answer is quick
@@ -177,19 +192,42 @@ def note(path: Path, record: Record, settings: Settings, *, dry: bool = False) -
         file=before.file,
         written=not dry,
         answer=answer,
-        changes=taught_by(record, case.learned),
+        changes=() if taught is None else taught.changes,
         hints=hints_of(record, planned),
+        unused=() if taught is None else unused_of(taught),
     )
 
 
-def taught_by(record: Record, found: Learned | None) -> tuple[Change, ...]:
-    """Return what one record taught; nothing where it is no observation."""
+def taught_by(record: Record, found: Learned | None) -> Taught | None:
+    """Return what one record taught; none where it is no observation."""
     if found is None:
-        return ()
+        return None
     bench = Bench.model_validate({name_of(record): (record,)})
     names = {source.name for source in sources_of(bench)}
     entries = [entry for entry in found.taught if entry.source.name in names]
-    return entries[-1].changes if entries else ()
+    return entries[-1] if entries else None
+
+
+def unused_of(taught: Taught) -> tuple[str, ...]:
+    """Return the readings that nothing was learned from, each with why."""
+    return tuple(
+        f"{OBSERVABLE[check.observation.name].label}: {check.why}"
+        for check in taught.checked
+        if not check.used
+    )
+
+
+def take_out(path: Path, name: str, told: Mapping[str, str]) -> Path:
+    """Take a note out of the bench notes again, by what it says; return the file.
+
+    `name` is its list, `told` its keys as text. Raises CallProblem where no such note stands there.
+    """
+    if name not in KINDS:
+        raise CallProblem(
+            f"there is no list '{name}' in the bench notes", expected=listed(tuple(KINDS))
+        )
+    known = load_notes(plane_file(path).parent)
+    return take_from(known, name, told).file
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -8,7 +8,17 @@ from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
 from foamwright.jobs.ask import Settings
-from foamwright.page import build, field, flights, fresh, next_leaf, notebook, photo, slow
+from foamwright.page import (
+    bench_entry,
+    build,
+    field,
+    flights,
+    fresh,
+    next_leaf,
+    notebook,
+    photo,
+    slow,
+)
 from foamwright.page.desk import Desk
 from foamwright.page.dress import STATIC
 from foamwright.page.errands import Errands
@@ -17,7 +27,7 @@ from foamwright.page.intake import Intake
 from foamwright.page.lan import Invitation
 from foamwright.page.refusals import HANDLERS
 
-LEAVES = (notebook, fresh, photo, build, flights, next_leaf, field, slow)
+LEAVES = (notebook, fresh, photo, build, flights, next_leaf, bench_entry, field, slow)
 """Every leaf of the notebook; each has its ROUTES."""
 
 

@@ -9,6 +9,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.requests import Request
 from starlette.responses import HTMLResponse
 
+from foamwright.page.page_words import on_page, way_to
+
 HERE = Path(__file__).parent
 STATIC = HERE / "static"
 
@@ -27,13 +29,15 @@ PLACES = (
 @lru_cache(maxsize=1)
 def environment() -> Environment:
     """Return the templates."""
-    return Environment(
+    found = Environment(
         loader=FileSystemLoader(HERE / "templates"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    found.filters |= {"on_page": on_page, "way_to": way_to}
+    return found
 
 
 def fragment(template: str, told: Mapping[str, object]) -> str:

@@ -22,6 +22,7 @@ from foamwright.page.errands import Step, Work
 from foamwright.page.flight_told import told, unread
 from foamwright.page.intake import LARGEST, Held, Intake
 from foamwright.page.kept_told import kept_told
+from foamwright.page.page_words import on_page
 from foamwright.page.refusals import Gone, body_of
 from foamwright.page.slow import errands_of, state_of
 from foamwright.plane import flights
@@ -177,9 +178,8 @@ def named(problem: DataFileProblem, file: Path | None) -> DataFileProblem:
             replace(
                 finding,
                 file=Path(file.name) if file is not None and finding.file == file else finding.file,
-                expected="say what it is in the table of columns below"
-                if "--take" in finding.expected
-                else finding.expected,
+                what=on_page(finding.what),
+                expected=on_page(finding.expected),
             )
             for finding in problem.findings
         )

@@ -10,11 +10,14 @@ from foamwright.jobs.ask import Settings
 from foamwright.jobs.next_step import Next, next_of
 from foamwright.page.answers import BY_ID
 from foamwright.page.asking import Told, desk_of, planned, variant_of
+from foamwright.page.bench_entry import noted_before
+from foamwright.page.bench_forms import forms_of
 from foamwright.page.desk import Desk
 from foamwright.page.dress import dressed, fragment
 from foamwright.page.errands import Step, Work
 from foamwright.page.slow import errands_of, state_of
-from foamwright.plane.document import plane_file
+from foamwright.plane import flights
+from foamwright.plane.bench import today
 from foamwright.quantity import show
 from foamwright.search.next_step import NextStep, StepEffect
 
@@ -28,20 +31,6 @@ FIRST = 6
 
 LEAST_MASS, LEAST_PRICE = 0.5e-3, 0.005
 """Less is not worth telling [kg], in the plane's currency."""
-
-COMMANDS = {
-    "weigh": 'weigh {folder} PART "9.7 g"',
-    "bench PLANE balance": 'bench {folder} balance --at "251 mm"',
-    "bench PLANE thrust": (
-        'bench {folder} thrust --thrust "285 g" --current "11.2 A" --volts "11.7 V"'
-    ),
-    "bench PLANE throw": 'bench {folder} throw --speed "8 m/s" --angle "10 deg"',
-    "bench PLANE swing": (
-        'bench {folder} swing --axis roll --distance "300 mm" --length "1.2 m" --time "28.3 s" '
-        "--swings 20"
-    ),
-}
-"""How a result is noted, with made-up numbers."""
 
 
 def chance(share: float) -> str:
@@ -75,14 +64,12 @@ def asked_for(step: NextStep, units: str, currency: str) -> Told:
     }
 
 
-def command_of(step: NextStep, folder: str) -> str:
-    """Return the command that notes the result of a test; empty where there is none."""
-    form = COMMANDS.get(step.call, step.call.replace("PLANE", "{folder}"))
-    name = f'"{folder}"' if " " in folder else folder
-    return f"foamwright {form.replace('{folder}', name)}" if form else ""
+def entered_at(step: NextStep) -> str:
+    """Return which test notes the result of a step; empty where it goes into the plane file."""
+    return step.call.split()[-1] if step.kind == "test" and step.call else ""
 
 
-def step_told(step: NextStep, found: Next, folder: str) -> Told:
+def step_told(step: NextStep, found: Next) -> Told:
     """Return one step for a template."""
     return {
         "do": step.do,
@@ -93,14 +80,14 @@ def step_told(step: NextStep, found: Next, folder: str) -> Told:
         "because": step.because,
         "worth": f"{step.worth:.2g}",
         "keys": dict(step.keys),
-        "command": command_of(step, folder) if step.kind == "test" else "",
+        "test": entered_at(step),
         **asked_for(step, found.units, found.currency),
     }
 
 
-def steps_told(found: Next, folder: str) -> str:
+def steps_told(found: Next) -> str:
     """Return the steps as a piece of the page."""
-    steps = [step_told(step, found, folder) for step in found.steps]
+    steps = [step_told(step, found) for step in found.steps]
     return fragment(
         "next_steps.html",
         {
@@ -125,10 +112,9 @@ def trying(desk: Desk, variant: str | None) -> Work:
     def work(step: Step) -> Told:
         step("reading the plane")
         found = next_of(desk.path, settings_of(desk, variant), lambda do: step(f"trying: {do}"))
-        folder = plane_file(desk.path).parent.resolve().name
         best = found.steps[0] if found.steps else None
         return {
-            "html": steps_told(found, folder),
+            "html": steps_told(found),
             "best": None if best is None else {"do": best.do, "minutes": f"{best.minutes:.0f}"},
         }
 
@@ -138,11 +124,20 @@ def trying(desk: Desk, variant: str | None) -> Work:
 @planned
 def page(request: Request) -> Response:
     """Return the leaf; its steps follow."""
-    reading, variant = desk_of(request).reading(variant_of(request)), variant_of(request)
+    desk, variant = desk_of(request), variant_of(request)
+    reading = desk.reading(variant)
+    loaded = reading.loaded
+    weighed = frozenset(one.item for one in loaded.notes.bench.weighings)
+    kept = tuple(flight.name for flight in flights.load(loaded.folder))
+    before = noted_before(desk)
     told = {
-        "plane": reading.loaded.plane.name,
+        "plane": loaded.plane.name,
         "variant": variant,
         "revision": reading.revision,
+        "forms": forms_of(desk.reading().loaded.plane, weighed, kept),
+        "today": today().isoformat(),
+        "noted": before["html"],
+        "noted_count": before["count"],
     }
     return dressed(request, "next.html", told)
 

@@ -6,6 +6,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from foamwright.page.dress import dressed
+from foamwright.page.page_words import on_page
 from foamwright.problems import CallProblem, InputProblem, Problem, WriteProblem
 
 Told = dict[str, object]
@@ -37,15 +38,25 @@ def status_of(problem: Problem) -> int:
 
 def as_told(problem: Problem) -> Told:
     """Return a problem as the page's scripts read it."""
-    told: Told = {"problem": str(problem), "findings": []}
+    told: Told = {"problem": on_page(str(problem)), "findings": []}
     if isinstance(problem, InputProblem):
         told["findings"] = [
-            {"key": f.key, "what": f.what, "expected": f.expected, "line": f.line}
+            {
+                "key": f.key,
+                "what": on_page(f.what),
+                "expected": on_page(f.expected),
+                "line": f.line,
+            }
             for f in problem.findings
         ]
     if isinstance(problem, CallProblem | WriteProblem):
         told["findings"] = [
-            {"key": "", "what": problem.what, "expected": problem.expected, "line": None}
+            {
+                "key": getattr(problem, "key", ""),
+                "what": on_page(problem.what),
+                "expected": on_page(problem.expected),
+                "line": None,
+            }
         ]
     if isinstance(problem, Overtaken):
         told["overtaken"] = list(problem.changes)

@@ -170,6 +170,30 @@ def without_step(text: str, name: str) -> str:
     return tomlkit.dumps(document)
 
 
+def without_record(text: str, name: str, told: Mapping[str, str]) -> str:
+    """Return a text of bench notes without the newest record that says this, all else as it was.
+
+    `told` are its keys and what they say, each as text. Raises CallProblem where there is none.
+    """
+    import tomlkit  # noqa: PLC0415 - only for writing
+
+    document = tomlkit.parse(text)
+    entries = document.get(name, [])
+    same = [
+        at
+        for at, entry in enumerate(entries)
+        if {key: str(value) for key, value in entry.items()} == told
+    ]
+    if not same:
+        raise CallProblem(
+            "this note is not in the bench notes any more", expected="look at what is noted now"
+        )
+    del entries[same[-1]]
+    if not entries:
+        del document[name]
+    return tomlkit.dumps(document)
+
+
 def append(folder: Path, record: Record, read: Notes | None = None) -> Notes:
     """Add one record to the bench notes of a plane's folder and return them as they are now.
 
@@ -186,6 +210,14 @@ def take_back(known: Notes, name: str) -> Notes:
     Raises CallProblem where there is none, and WriteProblem if somebody changed the file since.
     """
     return put(known, without_step(known.text, name))
+
+
+def take_out(known: Notes, name: str, told: Mapping[str, str]) -> Notes:
+    """Take the newest record that says this out of a list of the notes; return them as they are.
+
+    Raises CallProblem where there is none, and WriteProblem if somebody changed the file since.
+    """
+    return put(known, without_record(known.text, name, told))
 
 
 def put(known: Notes, new: str) -> Notes:
