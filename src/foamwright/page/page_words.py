@@ -7,11 +7,12 @@ QUOTED = r'"(?:[^"\\]|\\.)*"'
 
 INSTEAD: tuple[tuple[str, str], ...] = (
     (r"foamwright bench PLANE \w+(?: --[\w-]+ " + QUOTED + r")*", "enter it under Next steps"),
-    (r'foamwright weigh PLANE \S+ "[^"]*"', "enter it under Next steps"),
+    (r'foamwright weigh PLANE \S+ (?:"[^"]*"|MASS)', "enter it under Next steps"),
     (
         r"foamwright debrief PLANE LOG --accept, or --card with a few numbers",
         "bring its log, or a few numbers of it, to Flights",
     ),
+    (r"foamwright debrief PLANE LOG", "bring its log to Flights"),
     (r"`foamwright ask` ([\w ]+)", r"the questions \1 on the leaf of the plane"),
     (r'\(--take "([^"]*)=([^"=]*)" takes it\)', r"(take it as \2 in the table of columns)"),
     (
