@@ -73,4 +73,17 @@ def test_electrical_revolutions_are_never_taken_for_those_of_the_shaft() -> None
     """Seven times too fast they would teach a motor that there is not."""
     found, told = composed(TIME, {"electrical_rotation_speed": np.full(40, 2500.0)})
     assert found == {}
-    assert any("pole pairs" in line for line in told)
+    assert any("`pole_pairs` of the motor" in line for line in told)
+
+
+@pytest.mark.parametrize("pairs", [6, 7, 12])
+def test_electrical_revolutions_over_the_pole_pairs_are_the_shafts(pairs: int) -> None:
+    """And it is said; where the shaft's own were logged, those stay."""
+    electrical = {"electrical_rotation_speed": np.full(40, 100.0 * pairs)}
+    found, told = composed(TIME, electrical, pairs)
+    assert found["rotation_speed"] == pytest.approx(100.0)
+    assert set(found) == {"rotation_speed"}
+    assert told == (f"the propeller speed is electrical revolutions over {pairs} pole pairs",)
+    both, told = composed(TIME, {**electrical, "rotation_speed": np.full(40, 99.0)}, pairs)
+    assert both["rotation_speed"] == pytest.approx(99.0)
+    assert told == ()

@@ -8,10 +8,13 @@ import pytest
 
 from foamwright.debrief.judging import ENOUGH, Bench, Expected
 from foamwright.debrief.judging_power import (
+    LACKING_PAIRS,
     cell_voltage,
     charge_used,
     current,
     drawn,
+    electrical_rotation,
+    over_idle,
     power,
     rotation,
     voltage,
@@ -94,8 +97,63 @@ def test_electrical_revolutions_are_found_out(truth: Truth, bench: Bench) -> Non
     wrong = rotation(volts, rpm * 7, meaning("rotation_speed", "rpm"))
     assert wrong.sure < ENOUGH
     assert "electrical revolutions" in wrong.because
+    assert "write `pole_pairs` of the motor" in wrong.because
+    assert wrong.rather == "electrical_rotation_speed"
     assert rotation(bench, rpm, meaning("rotation_speed", "rpm")).sure > ENOUGH
-    assert rotation(bench, rpm * 7, meaning("electrical_rotation_speed")).sure < ENOUGH
+    told = replace(volts, expected=replace(PLANE, pole_pairs=7))
+    assert "write" not in rotation(told, rpm * 7, meaning("rotation_speed", "rpm")).because
+
+
+ELECTRICAL = meaning("electrical_rotation_speed", "rpm")
+
+
+def test_electrical_revolutions_want_the_pole_pairs(truth: Truth, bench: Bench) -> None:
+    """Without them the key is named that makes them of use, and no other way is offered."""
+    rpm = truth["rotation_speed"] * 60 * 7
+    for one in (bench, replace(bench, known={"voltage": truth["voltage"]})):
+        found = electrical_rotation(one, rpm, ELECTRICAL)
+        assert found.sure < ENOUGH
+        assert found.because == f"electrical revolutions: {LACKING_PAIRS}"
+        assert found.rather == ""
+
+
+def test_electrical_revolutions_over_the_pole_pairs_are_the_shafts(
+    truth: Truth, bench: Bench
+) -> None:
+    """Below the motor's idle speed they are sure; without volts they are as the plane says."""
+    rpm, known = truth["rotation_speed"] * 60 * 7, {"voltage": truth["voltage"]}
+    told = replace(bench, expected=replace(PLANE, pole_pairs=7))
+    found = electrical_rotation(replace(told, known=known), rpm, ELECTRICAL)
+    assert found.sure >= 0.95
+    assert "over 7 pole pairs at most" in found.because
+    assert found.factor == pytest.approx(1.0 / 60.0)
+    assert electrical_rotation(told, rpm, ELECTRICAL).sure > ENOUGH
+
+
+@pytest.mark.parametrize("pairs", [1, 2, 3])
+def test_pole_pairs_that_leave_too_fast_a_shaft_are_contradicted(
+    pairs: int, truth: Truth, bench: Bench
+) -> None:
+    """A shaft does not turn at twice its idle speed."""
+    told = replace(
+        bench,
+        expected=replace(PLANE, pole_pairs=pairs),
+        known={"voltage": truth["voltage"]},
+    )
+    found = electrical_rotation(told, truth["rotation_speed"] * 60 * 7, ELECTRICAL)
+    assert found.sure < ENOUGH
+    assert f"over {pairs} pole pairs still" in found.because
+    assert "half the number of magnets" in found.because
+    assert found.rather == ""
+
+
+def test_the_most_of_revolutions_is_held_against_idling(truth: Truth, bench: Bench) -> None:
+    """Nothing where volts or Kv are not known."""
+    volts = replace(bench, known={"voltage": np.full(truth["time"].size, 10.0)})
+    turns = np.full(truth["time"].size, 230.0)
+    assert over_idle(volts, turns) == pytest.approx(230.0 / (10.0 * 2300 / 60))
+    assert over_idle(bench, turns) is None
+    assert over_idle(replace(volts, expected=Expected()), turns) is None
 
 
 def test_a_power_is_taken_by_its_unit(bench: Bench) -> None:

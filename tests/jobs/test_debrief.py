@@ -53,6 +53,15 @@ def test_the_plane_tells_what_its_log_may_hold() -> None:
     assert found.pitch_speed == pytest.approx(3 * 0.0254 * 2300 / 60 * 12.6)
 
 
+def test_the_motor_tells_its_pole_pairs(plane: Path) -> None:
+    """None where the plane file does not say; seven where it does."""
+    assert expected_of(load(plane)).pole_pairs is None
+    file = plane / "plane.toml"
+    text = file.read_text(encoding="utf-8")
+    file.write_text(text.replace('kind = "motor"', 'kind = "motor"\npole_pairs = 7', 1))
+    assert expected_of(load(plane)).pole_pairs == 7
+
+
 def test_the_example_log_is_read_in_si() -> None:
     """Its speed column in knots is found out: 28 m/s, not 54; charge is what was counted."""
     found = debrief(EXAMPLES / "reedling", (LOG,), Wishes())

@@ -1,5 +1,6 @@
 """What the analysis tells, as shells and the model want it."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -17,6 +18,7 @@ from foamwright.jobs.flight_analysis import (
     finite,
     middle,
     readings_of,
+    with_drive,
 )
 from foamwright.plane.document import load
 from foamwright.quantity import DIMENSIONS as KNOWN
@@ -33,6 +35,19 @@ def test_the_plane_tells_mass_area_and_air() -> None:
     assert facts.wing_area == pytest.approx(0.104, rel=0.05)
     assert 1.15 < facts.air_density < 1.3
     assert facts.charge_put_back == pytest.approx(220 * 3.6)
+
+
+def test_the_drive_is_asked_for_by_logs_with_the_propellers_speed_only() -> None:
+    """All three of speed, volts and amps; others do without the time it takes."""
+    loaded, facts = load(REEDLING), Facts()
+    three = {name: np.full(TIME.size, 10.0) for name in ("rotation_speed", "voltage", "current")}
+    log = Recording(time=TIME, channels=three, step=0.1)
+    found = with_drive(facts, loaded, log).drive
+    assert found is not None
+    assert found.drive.density.size == 256
+    for name in three:
+        fewer = {key: values for key, values in three.items() if key != name}
+        assert with_drive(facts, loaded, replace(log, channels=fewer)) is facts
 
 
 def test_an_end_nobody_knows_is_none() -> None:

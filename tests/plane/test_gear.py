@@ -54,6 +54,18 @@ def test_an_unknown_kind_and_a_missing_kind_are_refused() -> None:
 
 def test_whole_numbers_are_whole() -> None:
     """Three cells are 3, not "3" and not 2.5."""
-    for cells in ("3", 2.5):
+    for number in ("3", 2.5):
         with pytest.raises(ValidationError):
-            ITEM.validate_python({"name": "p", "kind": "pack", "cells": cells})
+            ITEM.validate_python({"name": "p", "kind": "pack", "cells": number})
+        with pytest.raises(ValidationError):
+            ITEM.validate_python({"name": "m", "kind": "motor", "pole_pairs": number})
+
+
+def test_pole_pairs_are_not_assumed() -> None:
+    """Motors of one size are wound on 9 or 12 teeth with 12 or 14 magnets: nobody can tell."""
+    motor = ITEM.validate_python({"name": "m", "kind": "motor"})
+    assert isinstance(motor, Motor)
+    assert motor.pole_pairs is None
+    told = ITEM.validate_python({"name": "m", "kind": "motor", "pole_pairs": 7})
+    assert isinstance(told, Motor)
+    assert told.pole_pairs == 7

@@ -81,3 +81,15 @@ def test_propellers_and_radios_have_limits_too(loading: Loading, text: str) -> N
         loading(text.replace("\n[variants", more + "\n[variants", 1))
     keys = [finding.key for finding in caught.value.findings]
     assert keys == ["items.prop.blades", "items.rx.frequency"]
+
+
+@pytest.mark.parametrize("pairs", [0, -7, 28, 10**12])
+def test_pole_pairs_no_motor_has_are_told(loading: Loading, text: str, pairs: int) -> None:
+    """Fourteen magnets are seven pairs; 28 pairs are magnets counted."""
+    item = f'[[items]]\nname = "motor"\nkind = "motor"\npole_pairs = {pairs}\n\n[[items]]'
+    with pytest.raises(PlaneFileProblem) as raised:
+        loading(text.replace("[[items]]", item, 1))
+    (finding,) = raised.value.findings
+    assert finding.key == "items.motor.pole_pairs"
+    assert finding.what.endswith("is no number of pole pairs")
+    assert finding.expected == "1 or more, 24 at most"

@@ -161,6 +161,53 @@ def test_the_same_flight_without_a_word_of_units(tmp_path: Path) -> None:
     assert any("'ground speed' is left out" in line for line in log.not_said)
 
 
+@pytest.mark.parametrize("pairs", [6, 7, 14])
+def test_electrical_revolutions_of_the_open_flight_are_those_of_its_shaft(
+    pairs: int, tmp_path: Path
+) -> None:
+    """The same flight as a controller counts it, pole pair by pole pair: with them told, its shaft
+    again to the row; without, left out, and the key is named that would make them of use."""
+    rows = np.array([[float(cell) for cell in row] for row in lines_of("flights_tailsitter.csv")])
+    path = tmp_path / "electrical.csv"
+    table = np.column_stack([rows[:, 0], rows[:, 2] * pairs, rows[:, 3], rows[:, 4]])
+    names = "time (s),eRPM,voltage (V),current (A)"
+    np.savetxt(path, table, fmt="%.8g", delimiter=",", header=names, comments="")
+    told = read_log(path, expected=Expected(cells=4, no_load=950 / 60, pole_pairs=pairs))
+    held = told.recording.channels["rotation_speed"]
+    assert held == pytest.approx(rows[:, 2] / 60, rel=1e-6)
+    assert f"the propeller speed is electrical revolutions over {pairs} pole pairs" in told.notes
+    column = next(one for one in told.columns if one.column == "eRPM")
+    assert column.taken_as == "electrical_rotation_speed"
+    assert f"over {pairs} pole pairs at most" in column.because
+
+    silent = read_log(path, expected=Expected(cells=4, no_load=950 / 60))
+    assert "rotation_speed" not in silent.recording.channels
+    (line,) = [line for line in silent.not_said if "eRPM" in line]
+    assert "write `pole_pairs` of the motor" in line
+    assert "--take" not in line
+
+    kept = read_log(path, ["eRPM=electrical_rotation_speed in rpm"], expected=Expected(cells=4))
+    assert "rotation_speed" not in kept.recording.channels
+    assert any("`pole_pairs`" in note for note in kept.notes)
+
+
+def test_revolutions_too_fast_for_the_shaft_are_offered_as_electrical(tmp_path: Path) -> None:
+    """Under a bare `rpm` nobody can know; the hint takes them as what they are, and it works."""
+    rows = np.array([[float(cell) for cell in row] for row in lines_of("flights_tailsitter.csv")])
+    path = tmp_path / "bare.csv"
+    table = np.column_stack([rows[:, 0], rows[:, 2] * 7, rows[:, 3]])
+    names = "time (s),rpm,voltage (V)"
+    np.savetxt(path, table, fmt="%.8g", delimiter=",", header=names, comments="")
+    expected = Expected(cells=4, no_load=950 / 60, pole_pairs=7)
+    log = read_log(path, expected=expected)
+    assert "rotation_speed" not in log.recording.channels
+    (line,) = [line for line in log.not_said if "'rpm'" in line]
+    hint = "rpm=electrical_rotation_speed in rpm"
+    assert hint in line
+    held = read_log(path, [hint], expected=expected).recording.channels["rotation_speed"]
+    assert held == pytest.approx(rows[:, 2] / 60, rel=1e-6)
+
+
 def test_the_wind_tunnel_is_recognised_unaided() -> None:
     """Airspeed, rotation, voltage and current, over a clock of five digits without a gap."""
     log = read_log(DATA / "flights_tunnel.csv")

@@ -32,6 +32,7 @@ from foamwright.debrief.reading import read_log
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import scene_of
 from foamwright.debrief.segments import FLYING
+from foamwright.jobs.debrief import Wishes, debrief
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.drive import DriveModel
 from foamwright.model.ensemble import Draws, Knowledge
@@ -40,6 +41,7 @@ from foamwright.model.learning import Learned, learn
 from foamwright.physics.arrays import Flags, Grid
 from foamwright.physics.drive.at_revolutions import current_drawn
 from foamwright.plane.document import LoadedPlane, load
+from foamwright.plane.flights import load as load_flights
 
 pytestmark = pytest.mark.published
 DATA = Path(__file__).parent / "data" / "flights_tunnel.csv"
@@ -375,3 +377,32 @@ def test_what_the_tunnel_taught_tells_the_free_flight(rig: LoadedPlane) -> None:
     assert ratio.label.endswith("ground speed and wind")
     assert ratio.low < 1.0 < ratio.high
     assert share.findings == ()
+
+
+def test_a_builder_debriefs_tunnel_and_flight(tmp_path: Path) -> None:
+    """As files: the tunnel's log as a controller counts it, its pole pairs in the plane file, kept
+    with the plane; the flight after it is told by the propeller, and from now on agrees."""
+    (tmp_path / "plane.toml").write_text(
+        PLANE.replace('kind = "motor"', 'kind = "motor"\npole_pairs = 7'), encoding="utf-8"
+    )
+    rows = np.genfromtxt(DATA, delimiter=",")[1:]
+    rows[:, 2] *= 7.0
+    log = tmp_path / "tunnel.csv"
+    header = "t_s,airspeed_mps,eRPM,voltage_V,current_A"
+    np.savetxt(log, rows, fmt="%.8g", delimiter=",", header=header, comments="")
+
+    first = debrief(tmp_path, (log,), Wishes(accept=True))
+    assert any("band too wide" in line for line in first.flights[0].not_said)
+    kept = [one for one in load_flights(tmp_path)[0].note.observations if one.rotation_speed]
+    assert len(kept) > 8
+    assert all(one.what == "propeller_current" and one.voltage for one in kept)
+    assert {"propeller_power", "propeller_pitch"} <= {one.parameter for one in first.belief}
+
+    second = debrief(tmp_path, (FREE,), Wishes())
+    figures = {one.name: one for one in second.flights[0].figures}
+    own, ratio = figures["propeller_airspeed"], figures["propeller_airspeed_ratio"]
+    assert own.low is not None
+    assert own.high is not None
+    assert own.low < 16.5 < own.high
+    assert ratio.value == pytest.approx(1.0, abs=0.1)
+    assert second.flights[0].findings == ()

@@ -33,7 +33,7 @@ JUDGES: Mapping[str, Judge] = {
     "current": power.current,
     "power": power.power,
     "rotation_speed": power.rotation,
-    "electrical_rotation_speed": power.rotation,
+    "electrical_rotation_speed": power.electrical_rotation,
     "roll": body.tilt,
     "pitch": body.tilt,
     "heading": motion.heading,
@@ -218,7 +218,9 @@ def column_of(
             sure=round(verdict.sure, 2),
             because=verdict.because,
         )
-    likely = f"{taken_as} in {verdict.unit}" if verdict.unit else taken_as
+    likely = taken_as if verdict.rather is None else verdict.rather
+    if likely and verdict.unit:
+        likely = f"{likely} in {verdict.unit}"
     return replace(
         left_out(candidate.column, verdict.because),
         unit=verdict.unit,

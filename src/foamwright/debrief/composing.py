@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from foamwright.debrief.judging_power import LACKING_PAIRS
 from foamwright.debrief.positions import track_of
 from foamwright.debrief.recording import CHANNELS
 from foamwright.physics.arrays import Grid
@@ -56,8 +57,26 @@ def with_path(time: Grid, channels: dict[str, Grid]) -> tuple[str, ...]:
     return tuple(f"the {name.replace('_', ' ')} is made of the positions" for name in lacking)
 
 
-def composed(time: Grid, settled: Mapping[str, Grid]) -> tuple[dict[str, Grid], tuple[str, ...]]:
-    """Return the channels of a recording, and what was made of several columns."""
+def with_shaft(channels: dict[str, Grid], pole_pairs: int | None) -> tuple[str, ...]:
+    """Add the propeller's speed where only electrical revolutions were logged; return what is told.
+
+    Undivided they would teach a motor that there is not.
+    """
+    if "electrical_rotation_speed" not in channels or "rotation_speed" in channels:
+        return ()
+    if pole_pairs is None:
+        return (f"electrical revolutions are left out: {LACKING_PAIRS}",)
+    channels["rotation_speed"] = channels["electrical_rotation_speed"] / pole_pairs
+    return (f"the propeller speed is electrical revolutions over {pole_pairs} pole pairs",)
+
+
+def composed(
+    time: Grid, settled: Mapping[str, Grid], pole_pairs: int | None = None
+) -> tuple[dict[str, Grid], tuple[str, ...]]:
+    """Return the channels of a recording, and what was made of several columns.
+
+    `pole_pairs` of the motor are what electrical revolutions are divided by.
+    """
     found, told = without_a_fix(settled), []
     if {"north_speed", "east_speed"} <= set(found):
         north, east = found["north_speed"], found["east_speed"]
@@ -71,8 +90,7 @@ def composed(time: Grid, settled: Mapping[str, Grid]) -> tuple[dict[str, Grid], 
         found["climb_rate"] = -found["sink_rate"]
     if "cell_voltage" in found and "voltage" not in found:
         found["voltage"] = found["cell_voltage"]
-    if "electrical_rotation_speed" in found and "rotation_speed" not in found:
-        told.append("electrical revolutions are left out: the motor's pole pairs are not known")
+    told += with_shaft(found, pole_pairs)
     if {"power", "voltage"} <= set(found) and "current" not in found:
         volts = np.where(found["voltage"] > LEAST_VOLTAGE, found["voltage"], np.nan)
         found["current"] = found["power"] / volts

@@ -147,7 +147,7 @@ def log_of(path: Path, read: Named, columns: Columns, expected: Expected) -> Fli
     step = clock.step if bins is None else bins.width
     candidates = [replace(one, values=thin[one.column]) for one in candidates]
     found = settled(Bench(time=time, step=step, expected=expected), candidates)
-    channels, made = composed(time, found.channels)
+    channels, made = composed(time, found.channels, expected.pole_pairs)
     if not channels:
         what = "holds no column that is surely a measurement of the flight"
         hint = found.not_said[0] if found.not_said else "no name of a column is known"

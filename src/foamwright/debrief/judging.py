@@ -30,6 +30,8 @@ class Expected:
     """Revolutions a second and volt of the idle motor [s^-1 V^-1]."""
     most_voltage: float | None = None
     """Of the full pack [V]."""
+    pole_pairs: int | None = None
+    """Of the motor: electrical revolutions over those of the shaft."""
 
     @property
     def pitch_speed(self) -> float | None:
@@ -51,6 +53,9 @@ class Verdict:
     """0 to 1."""
     because: str = ""
     """Why, in words."""
+    rather: str | None = None
+    """What it may be where it is left out, if not what it was judged as; empty where saying so does
+    not help."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

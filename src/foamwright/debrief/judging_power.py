@@ -29,6 +29,8 @@ LONGEST_HOLD = 0.5
 """A current is not taken to last longer than this [s]."""
 FLOOR, CEILING = 0.55, 1.35
 """Integrated over counted charge that is the same thing: missing rows make it less."""
+LACKING_PAIRS = "write `pole_pairs` of the motor, half its number of magnets, into the plane file"
+"""What makes electrical revolutions of use."""
 IDLE = 1.08
 """Most share of the idle speed a shaft reaches: printed constants are that far off at least."""
 
@@ -130,21 +132,12 @@ def charge_used(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:
 
 
 def rotation(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:
-    """Judge a rotation speed: electrical or of the shaft, by the motor's constant and voltage."""
-    electrical = meaning.taken_as == "electrical_rotation_speed"
-    found = (
-        stated(values, meaning)
-        if meaning.unit
-        else in_unit("rpm", meaning.taken_as, 0.9, "revolutions a minute, as the name says")
-    )
-    volts, constant = bench.known.get("voltage"), bench.expected.no_load
-    if volts is None or constant is None:
-        if electrical:
-            because = "electrical revolutions: the pole pairs of the motor are not known"
-            return replace(found, sure=UNIT_GUESSED, because=because)
+    """Judge a rotation speed of the shaft: by the motor's constant and voltage."""
+    found = revolutions(values, meaning)
+    share = over_idle(bench, si(values, found))
+    if share is None:
         return found
-    share = float(np.nanpercentile(si(values, found) / (constant * volts), 99))
-    if not electrical and share <= IDLE:
+    if share <= IDLE:
         because = f"at most {share * 100:.0f} % of the motor's idle speed"
         return replace(found, sure=max(found.sure, 0.95), because=because)
     pairs = [count for count in (6, 7, 11, 12, 14) if 0.35 < share / count <= 1.0]
@@ -152,7 +145,50 @@ def rotation(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:
         f"{share:.1f} times the motor's idle speed: electrical revolutions, and "
         f"{' or '.join(map(str, pairs)) or 'no usual number of'} pole pairs would fit"
     )
-    return replace(found, sure=CONTRADICTED, because=because)
+    if bench.expected.pole_pairs is None:
+        because += f"; {LACKING_PAIRS}"
+    return replace(found, sure=CONTRADICTED, because=because, rather="electrical_rotation_speed")
+
+
+def electrical_rotation(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:
+    """Judge electrical revolutions: of use where the plane tells the motor's pole pairs."""
+    found = revolutions(values, meaning)
+    pairs = bench.expected.pole_pairs
+    if pairs is None:
+        because = f"electrical revolutions: {LACKING_PAIRS}"
+        return replace(found, sure=UNIT_GUESSED, because=because, rather="")
+    share = over_idle(bench, si(values, found) / pairs)
+    if share is None:
+        return replace(
+            found, because=f"electrical revolutions, over the motor's {pairs} pole pairs"
+        )
+    if share > IDLE:
+        because = (
+            f"over {pairs} pole pairs still {share:.1f} times the motor's idle speed: "
+            "`pole_pairs` is half the number of magnets"
+        )
+        return replace(found, sure=CONTRADICTED, because=because, rather="")
+    because = f"over {pairs} pole pairs at most {share * 100:.0f} % of the motor's idle speed"
+    return replace(found, sure=max(found.sure, 0.95), because=because)
+
+
+def revolutions(values: Grid, meaning: Meaning) -> Verdict:
+    """Return the verdict by the written unit, or as revolutions a minute."""
+    if meaning.unit:
+        return stated(values, meaning)
+    because = "revolutions a minute, as the name says"
+    return in_unit("rpm", meaning.taken_as, 0.9, because)
+
+
+def over_idle(bench: Bench, turns: Grid) -> float | None:
+    """Return revolutions of the shaft (k,) [s^-1] over the motor's idle speed, the most of them.
+
+    None where the voltage or the motor's constant is not known.
+    """
+    volts, constant = bench.known.get("voltage"), bench.expected.no_load
+    if volts is None or constant is None:
+        return None
+    return float(np.nanpercentile(turns / (constant * volts), 99))
 
 
 def power(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:

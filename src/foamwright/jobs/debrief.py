@@ -104,6 +104,7 @@ def expected_of(loaded: LoadedPlane) -> Expected:
         pack_charge=pack.capacity.value if pack and pack.capacity else None,
         pitch=propeller.pitch.value if propeller and propeller.pitch else None,
         no_load=motor.kv.value if motor and motor.kv else None,
+        pole_pairs=motor.pole_pairs if motor else None,
         most_voltage=None if cells is None else cells * CELL_FULL,
     )
 

@@ -104,6 +104,9 @@ class Motor(Item):
     kv: SpeedConstant | None = None
     kv_measured: bool = False
     """Whether that Kv was measured (a known speed and volts); a printed one runs 6 % low."""
+    pole_pairs: int | None = None
+    """Half the number of its magnets: 7 where it has 14. Electrical revolutions of a log (eRPM) are
+    divided by it; without it they are left out."""
     resistance: Resistance | None = None
     no_load_current: Current | None = None
     no_load_voltage: Voltage | None = None

@@ -13,6 +13,8 @@ MOST_ALIKE = 50
 
 CELLS = (1, 8)
 BLADES = (2, 6)
+POLE_PAIRS = (1, 24)
+"""From two magnets to the widest flat outrunners."""
 C_LABELS = (1.0, 300.0)
 FREQUENCIES = (20.0, 10_000.0)
 """From the longest wave of a remote control to the shortest of a camera link [MHz]."""
@@ -43,6 +45,8 @@ def of_item(index: int, item: gear.Item) -> Iterator[Told]:
         yield from outside((*path, "c_label"), item.c_label, C_LABELS, "C")
         if item.capacity is not None and item.capacity.value <= 0:
             yield (*path, "capacity"), "an empty pack feeds no motor", 'for instance "450 mAh"'
+    if isinstance(item, gear.Motor):
+        yield from outside((*path, "pole_pairs"), item.pole_pairs, POLE_PAIRS, "pole pairs")
     if isinstance(item, gear.Propeller):
         yield from outside((*path, "blades"), item.blades, BLADES, "blades")
     if isinstance(item, gear.Radio):
