@@ -8,7 +8,7 @@ from foamwright.model.ensemble import Draws
 from foamwright.model.linkages import Hinged, hinged_of, linkage_inputs, sharing
 from foamwright.physics.arrays import Samples
 from foamwright.physics.flight.derivatives import Derivatives
-from foamwright.physics.flight.rate_loop import pitch_plant, yaw_plant
+from foamwright.physics.flight.plants import pitch_plant, yaw_plant
 from foamwright.physics.gear.linkage import (
     driven,
     edge_play,

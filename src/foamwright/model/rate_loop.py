@@ -13,15 +13,13 @@ from foamwright.model.ensemble import Draws
 from foamwright.model.surfaces import PITCH_ROLES, ROLL_ROLES
 from foamwright.physics.arrays import Grid, Samples
 from foamwright.physics.flight.derivatives import Derivatives
+from foamwright.physics.flight.plants import Plant, pitch_plant, roll_plant
 from foamwright.physics.flight.rate_loop import (
     Chain,
-    Plant,
     decibels,
     delay_from_wobble,
     gain_with_margin,
     phase_margin,
-    pitch_plant,
-    roll_plant,
     ultimate,
     wobble_speed,
 )

@@ -7,9 +7,10 @@ nothing here depends on how a controller counts its own.
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from foamwright.physics.arrays import Flags, Grid, Samples
-from foamwright.physics.flight.derivatives import Derivatives
+from foamwright.physics.flight.plants import Plant
 from foamwright.physics.numerics.roots import bracketed_root
 
 FREQUENCIES = (1e-2, 1e4)
@@ -17,20 +18,6 @@ FREQUENCIES = (1e-2, 1e4)
 
 FULLY_LIMITED = 1.0 / 1.862
 """Servo speed over wanted peak speed below which the servo only runs back and forth [-]."""
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Plant:
-    """Rate over surface angle, (b1 s + b0) / (s^2 + a1 s + a0), of n samples at k speeds."""
-
-    b1: Samples
-    """(n, k) [s^-2]."""
-    b0: Samples
-    """(n, k) [s^-3]."""
-    a1: Samples
-    """(n, k) [s^-1]."""
-    a0: Samples
-    """(n, k) [s^-2]."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -49,109 +36,10 @@ class Chain:
     """Swing of the surface the loop is judged at [rad]."""
 
 
-def roll_plant(derivatives: Derivatives, inertia: Samples, density: Samples, speed: Grid) -> Plant:
-    """Return roll rate over aileron.
-
-    Parameters
-    ----------
-    derivatives : Derivatives
-        About the centre of gravity.
-    inertia : (n,) [kg m^2]
-        In roll.
-    density : (n,) [kg m^-3]
-        Air density.
-    speed : (k,) [m s^-1]
-        Airspeeds.
-
-    Returns
-    -------
-    Plant [-]
-        A lag with time constant -Ix / Lp.
-
-    Source
-    ------
-    nelson-1998
-    """
-    d = derivatives
-    torque = 0.5 * density * d.area * d.span / inertia
-    b1 = (np.abs(d.Clda) * torque)[:, None] * speed**2
-    a1 = (-d.Clp * torque * 0.5 * d.span)[:, None] * speed
-    return Plant(b1=b1, b0=np.zeros_like(b1), a1=a1, a0=np.zeros_like(b1))
-
-
-def pitch_plant(
-    derivatives: Derivatives, mass: Samples, inertia: Samples, *, density: Samples, speed: Grid
-) -> Plant:
-    """Return pitch rate over elevator, plane free to move up and down.
-
-    Parameters
-    ----------
-    derivatives : Derivatives
-        About the centre of gravity.
-    mass : (n,) [kg]
-        Mass.
-    inertia : (n,) [kg m^2]
-        In pitch.
-    density : (n,) [kg m^-3]
-        Air density.
-    speed : (k,) [m s^-1]
-        Airspeeds.
-
-    Returns
-    -------
-    Plant [-]
-
-    Source
-    ------
-    nelson-1998
-    """
-    d = derivatives
-    rising = (0.5 * density * d.area / mass)[:, None] * speed
-    torque = (0.5 * density * d.area * d.chord / inertia)[:, None] * speed**2
-    Za, Ma = -d.CLa[:, None] * rising, d.Cma[:, None] * torque
-    Mq = (d.Cmq * 0.5 * d.chord)[:, None] * torque / speed
-    Zd, Md = -d.CLde[:, None] * rising, d.Cmde[:, None] * torque
-    sign = np.where(Md < 0.0, -1.0, 1.0)  # a canard's elevator works the other way round
-    return Plant(b1=sign * Md, b0=sign * (Ma * Zd - Za * Md), a1=-Za - Mq, a0=Za * Mq - Ma)
-
-
-def yaw_plant(
-    derivatives: Derivatives, mass: Samples, inertia: Samples, *, density: Samples, speed: Grid
-) -> Plant:
-    """Return yaw rate over rudder, plane free to move sideways, wings held level.
-
-    Parameters
-    ----------
-    derivatives : Derivatives
-        About the centre of gravity.
-    mass : (n,) [kg]
-        Mass.
-    inertia : (n,) [kg m^2]
-        In yaw.
-    density : (n,) [kg m^-3]
-        Air density.
-    speed : (k,) [m s^-1]
-        Airspeeds.
-
-    Returns
-    -------
-    Plant [-]
-
-    Source
-    ------
-    nelson-1998
-    """
-    d = derivatives
-    aside = (0.5 * density * d.area / mass)[:, None] * speed
-    torque = (0.5 * density * d.area * d.span / inertia)[:, None] * speed**2
-    Yb, Nb = d.CYb[:, None] * aside, d.Cnb[:, None] * torque
-    Nr = (d.Cnr * 0.5 * d.span)[:, None] * torque / speed
-    Yd, Nd = d.CYdr[:, None] * aside, d.Cndr[:, None] * torque
-    return Plant(b1=Nd, b0=Nb * Yd - Yb * Nd, a1=-Yb - Nr, a0=Yb * Nr + Nb)
-
-
-def rate_limit(frequency: Samples, amplitude: float, servo_speed: Samples) -> Samples:
-    """Return what a servo at full speed leaves of a swing, as a complex factor.
+def rate_limit(
+    frequency: Samples, amplitude: float, servo_speed: Samples
+) -> tuple[Samples, Samples]:
+    """Return what a servo at full speed leaves of a swing's size, and how late it is.
 
     Parameters
     ----------
@@ -164,8 +52,8 @@ def rate_limit(frequency: Samples, amplitude: float, servo_speed: Samples) -> Sa
 
     Returns
     -------
-    (n, k) [-]
-        One while the servo keeps up.
+    (n, k), (n, k) [-, rad]
+        One and nothing while the servo keeps up.
 
     Valid
     -----
@@ -177,15 +65,14 @@ def rate_limit(frequency: Samples, amplitude: float, servo_speed: Samples) -> Sa
     duda-1998
     """
     share = servo_speed / (amplitude * frequency)
-    limited = np.minimum(share, FULLY_LIMITED)
-    gain, lag = 4.0 / np.pi * limited, np.arccos(0.5 * np.pi * limited)
+    least = np.minimum(share, FULLY_LIMITED)
     start = (1.0 / FULLY_LIMITED - 1.0) ** -1.0
-    into = np.clip((1.0 / share - 1.0) * start, 0.0, 1.0)
-    return np.asarray((1.0 + into * (gain - 1.0)) * np.exp(-1j * into * lag))
+    into = np.minimum(np.maximum((1.0 / share - 1.0) * start, 0.0), 1.0)
+    return 1.0 + into * (4.0 / np.pi * least - 1.0), into * np.arccos(0.5 * np.pi * least)
 
 
-def response(plant: Plant, chain: Chain, frequency: Samples) -> tuple[Samples, Samples]:
-    """Return size and phase of the open loop at unit gain.
+def loop_size(plant: Plant, chain: Chain, frequency: Samples) -> Samples:
+    """Return the size of the open loop at unit gain.
 
     Parameters
     ----------
@@ -198,22 +85,50 @@ def response(plant: Plant, chain: Chain, frequency: Samples) -> tuple[Samples, S
 
     Returns
     -------
-    (n, k), (n, k) [s^-1, rad]
-        The phase runs on below -pi; it is never folded back.
+    (n, k) [s^-1]
 
     Source
     ------
-    ogata-2010
+    ogata-2010, duda-1998
+    """
+    square = frequency * frequency
+    found = plant.b0**2 + square * plant.b1**2
+    found /= (plant.a0 - square) ** 2 + square * plant.a1**2
+    for lag in (chain.gyro_lag, chain.servo_lag):
+        found /= 1.0 + square * lag**2
+    size: Samples = np.sqrt(found)
+    size *= rate_limit(frequency, chain.amplitude, chain.servo_speed)[0]
+    return size
+
+
+def loop_phase(plant: Plant, chain: Chain, frequency: Samples) -> Samples:
+    """Return the phase of the open loop.
+
+    Parameters
+    ----------
+    plant : Plant
+        Rate over surface.
+    chain : Chain
+        Surface over measured rate.
+    frequency : (n, k) [rad s^-1]
+        Where.
+
+    Returns
+    -------
+    (n, k) [rad]
+        It runs on below -pi; it is never folded back.
+
+    Source
+    ------
+    ogata-2010, duda-1998
     """
     w = frequency
-    above, below = plant.b0 + 1j * w * plant.b1, plant.a0 - w**2 + 1j * w * plant.a1
-    limit = rate_limit(w, chain.amplitude, chain.servo_speed)
-    phase = np.angle(above) - np.angle(below) - w * chain.delay + np.angle(limit)
-    size = np.abs(above) / np.abs(below) * np.abs(limit)
+    found: Samples = np.arctan2(w * plant.b1, plant.b0) - np.arctan2(w * plant.a1, plant.a0 - w * w)
+    found -= w * chain.delay
+    found -= rate_limit(w, chain.amplitude, chain.servo_speed)[1]
     for lag in (chain.gyro_lag, chain.servo_lag):
-        phase = phase - np.arctan(w * lag)
-        size = size / np.hypot(1.0, w * lag)
-    return np.asarray(size), np.asarray(phase)
+        found -= np.arctan(w * lag)
+    return found
 
 
 def ultimate(plant: Plant, chain: Chain) -> tuple[Samples, Samples, Flags]:
@@ -237,13 +152,13 @@ def ultimate(plant: Plant, chain: Chain) -> tuple[Samples, Samples, Flags]:
     """
 
     def residual(power: Samples) -> Samples:
-        return response(plant, chain, np.exp(power))[1] + np.pi
+        return loop_phase(plant, chain, np.exp(power)) + np.pi
 
     one = np.ones_like(plant.b1)
     low, high = (np.log(end) * one for end in FREQUENCIES)
     found, unbracketed = bracketed_root(residual, low, high, tolerance=1e-8)
     frequency = np.exp(found)
-    return 1.0 / response(plant, chain, frequency)[0], frequency, unbracketed
+    return 1.0 / loop_size(plant, chain, frequency), frequency, unbracketed
 
 
 def phase_margin(plant: Plant, chain: Chain, gain: Samples) -> tuple[Samples, Samples]:
@@ -268,20 +183,34 @@ def phase_margin(plant: Plant, chain: Chain, gain: Samples) -> tuple[Samples, Sa
     ogata-2010, franklin-powell-2015
     """
     grid = np.geomspace(*FREQUENCIES, 61)
-    sizes = np.stack(
-        [gain * response(plant, chain, w * np.ones_like(plant.b1))[0] for w in grid], axis=-1
-    )
-    last = sizes.shape[-1] - 1 - np.argmax(sizes[..., ::-1] >= 1.0, axis=-1)
-    never = ~np.any(sizes >= 1.0, axis=-1)
-    last = np.minimum(np.where(never, 0, last), grid.size - 2)
+    last, never = _last_above(plant, chain, gain, grid)
 
     def residual(power: Samples) -> Samples:
-        return np.asarray(np.log(gain * response(plant, chain, np.exp(power))[0]))
+        return np.asarray(np.log(gain * loop_size(plant, chain, np.exp(power))))
 
     found, _ = bracketed_root(residual, np.log(grid[last]), np.log(grid[last + 1]), tolerance=1e-9)
     frequency = np.exp(found)
-    left = np.pi + response(plant, chain, frequency)[1]
+    left = np.pi + loop_phase(plant, chain, frequency)
     return np.where(never, np.nan, left), np.where(never, np.nan, frequency)
+
+
+def _last_above(
+    plant: Plant, chain: Chain, gain: Samples, grid: Grid
+) -> tuple[NDArray[np.intp], Flags]:
+    """Return the last frequency of a grid where the loop is not weaker than one (n, k).
+
+    The last but one at most; and where it is weaker everywhere. Looked for from above, where it
+    is soon found.
+    """
+    last = np.zeros(gain.shape, dtype=np.intp)
+    never = np.ones(gain.shape, dtype=bool)
+    for place in range(grid.size - 1, -1, -1):
+        above = never & (gain * loop_size(plant, chain, np.full((1, 1), grid[place])) >= 1.0)
+        last[above] = min(place, grid.size - 2)
+        never &= ~above
+        if not never.any():
+            break
+    return last, never
 
 
 def decibels(ratio: Samples) -> Samples:
@@ -345,7 +274,7 @@ def delay_from_wobble(plant: Plant, chain: Chain, frequency: Samples) -> Samples
     ------
     own-derivation
     """
-    _, phase = response(plant, chain, frequency)
+    phase = loop_phase(plant, chain, frequency)
     return np.asarray(chain.delay + (phase + np.pi) / frequency)
 
 
