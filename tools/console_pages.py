@@ -27,6 +27,8 @@ INTO = re.compile(r"^# in (?P<name>[\w.-]+)")
 NUMBER = re.compile(r"(?<![\w.])-?\d+(?:\.\d+)?(?: ?%)?")
 DRAWN = re.compile(r"[━─●├┤·]{2,}")
 LEFT_OUT = "..."
+TODAY = "1795651200"
+"""The day it is on every page, 2026-11-26: notes dated in the future are refused."""
 NEAR, NEAR_POINTS = 0.15, 5.0
 """How far a quoted number may lag, as a share, and in points of percent."""
 
@@ -85,7 +87,7 @@ def run(command: str, folder: Path) -> list[str]:
         text=True,
         encoding="utf-8",
         cwd=folder,
-        env={**os.environ, "PYTHONIOENCODING": "utf-8"},
+        env={**os.environ, "PYTHONIOENCODING": "utf-8", "SOURCE_DATE_EPOCH": TODAY},
     )
     if done.returncode != 0:
         sys.exit(f"$ {command}\nended with {done.returncode}: {done.stderr}")

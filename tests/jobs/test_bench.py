@@ -168,6 +168,16 @@ def test_rebuilding_tells_every_source(folder: Path) -> None:
     assert told["sources"][0]["observations"][0]["used"] is True
 
 
+def test_a_day_in_the_future_is_refused_in_the_words_of_the_call() -> None:
+    """Today is fine, tomorrow is not; the day it is comes from outside."""
+    told = {"item": "GPS", "mass": "7 g", "date": dt.date(2026, 5, 2)}
+    assert record_of("weighings", told, {}, dt.date(2026, 5, 2)).date == dt.date(2026, 5, 2)
+    with pytest.raises(CallProblem) as caught:
+        record_of("weighings", told, {}, dt.date(2026, 5, 1))
+    assert caught.value.what == "--date: 2026-05-02 is in the future"
+    assert caught.value.expected == "no later than 2026-05-01"
+
+
 @pytest.mark.parametrize("at", ["2510 mm", "-30 mm", "2.51 m"])
 def test_a_balance_beyond_nose_or_tail_is_refused(folder: Path, at: str) -> None:
     """A nought too many is told at once; nothing is written."""

@@ -131,6 +131,8 @@ def test_dry_and_json(folder: str) -> None:
         (("bench", "balance", "--front", "120 g"), "--front-at"),
         (("bench", "swing", "--axis", "roll"), "this test wants --distance"),
         (("bench", "--thrust", "285 g"), "without its test"),
+        (("weigh", "GPS", "7 g", "--date", "2027-01-01"), "--date: 2027-01-01 is in the future"),
+        (("bench", "balance", "--at", "250 mm", "--date", "2026-11-27"), "than 2026-11-26"),
         (("bench", "rebuild", "--thrust", "285 g"), "without its test"),
     ],
 )
@@ -147,6 +149,15 @@ def test_broken_notes_stop_every_answer_with_their_line(folder: str) -> None:
     line = refused("ask", folder, "weight")
     assert "bench.toml, line 4" in line
     assert 'did you mean "7 g"' in line
+
+
+def test_notes_from_the_future_stop_every_answer_with_their_line(folder: str) -> None:
+    """A year mistyped would count as the latest weighing for ever."""
+    text = '[[weighings]]\ndate = 2062-05-01\nitem = "GPS"\nmass = "7 g"\n'
+    (Path(folder) / "bench.toml").write_text(text, encoding="utf-8")
+    line = refused("ask", folder, "weight")
+    assert "bench.toml, line 2" in line
+    assert "2062-05-01 is in the future" in line
 
 
 def test_a_plane_that_is_not_there_is_told(tmp_path: Path) -> None:

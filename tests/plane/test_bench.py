@@ -13,6 +13,7 @@ from foamwright.plane.bench import (
     load,
     name_of,
     take_out,
+    today,
     validated,
     with_record,
     without_record,
@@ -210,3 +211,46 @@ def test_of_two_that_say_the_same_the_newer_goes(tmp_path: Path) -> None:
     assert file.read_text(encoding="utf-8") == left.text
     with pytest.raises(WriteProblem, match="was changed since"):
         take_out(known, "throws", told)
+
+
+@pytest.mark.parametrize(
+    ("day", "refused"),
+    [(dt.date(2026, 4, 30), False), (dt.date(2026, 4, 29), False), (dt.date(2026, 4, 28), True)],
+)
+def test_a_day_in_the_future_is_refused(day: dt.date, *, refused: bool) -> None:
+    """With what, where and what would be right; elsewhere the day may have begun already."""
+    if not refused:
+        assert len(validated(NOTED, FILE, day).weighings) == 1
+        return
+    with pytest.raises(PlaneFileProblem) as caught:
+        validated(NOTED, FILE, day)
+    (found,) = caught.value.findings
+    assert found.what == "2026-04-30 is in the future"
+    assert found.expected == "no later than 2026-04-29"
+    assert (found.file, found.line, found.key) == (FILE, 3, "weighings.1 ('motor').date")
+
+
+def test_every_kind_of_note_and_every_future_day_is_told() -> None:
+    """All in one go, beside whatever else is wrong."""
+    text = (
+        '[[weighings]]\ndate = 2027-01-01\nitem = "GPS"\nmass = "7"\n'
+        '[[steps]]\ndate = 2026-06-01\nstep = "wing"\n'
+    )
+    with pytest.raises(PlaneFileProblem) as caught:
+        validated(text, FILE, DAY)
+    assert [finding.line for finding in caught.value.findings] == [2, 4, 6]
+
+
+def test_a_note_in_the_future_is_not_added(tmp_path: Path) -> None:
+    """Nothing is written."""
+    with pytest.raises(PlaneFileProblem, match="in the future"):
+        append(tmp_path, Step(date=today() + dt.timedelta(days=2), step="wing"))
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_day_may_be_set_for_builds_that_repeat(monkeypatch: pytest.MonkeyPatch) -> None:
+    """By the open standard of reproducible builds; else by the clock."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "86399")
+    assert today() == dt.date(1970, 1, 1)
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "soon")
+    assert today() == dt.datetime.now().astimezone().date()

@@ -1,6 +1,7 @@
 """Note a weighing or a test, hold it against the plan, and say what it taught."""
 
 import dataclasses
+import datetime as dt
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -14,13 +15,22 @@ from foamwright.model.bench_evidence import sources_of
 from foamwright.model.evidence import OBSERVABLE
 from foamwright.model.learning import Change, Learned, Taught
 from foamwright.model.score import scored
-from foamwright.plane.bench import append, entry_of, known_keys, name_of, validated, with_record
+from foamwright.plane.bench import (
+    append,
+    entry_of,
+    known_keys,
+    name_of,
+    today,
+    validated,
+    with_record,
+)
 from foamwright.plane.bench import load as load_notes
 from foamwright.plane.bench import take_out as take_from
 from foamwright.plane.bench_records import (
     ALL_UP,
     BARE_FOAM,
     KINDS,
+    LAST_DAY,
     Balance,
     Bench,
     Hang,
@@ -75,15 +85,21 @@ class NoteProblem(CallProblem):
         self.key = key
 
 
-def record_of(kind: str, told: Mapping[str, object], words: Mapping[str, str]) -> Record:
+def record_of(
+    kind: str,
+    told: Mapping[str, object],
+    words: Mapping[str, str],
+    day: dt.date | None = None,
+) -> Record:
     """Return what was typed as a record of one of the lists of the bench notes.
 
-    `words` are the options by key, for the message where something is wrong. Raises CallProblem.
+    `words` are the options by key, for the message where something is wrong; `day` is the day it
+    is, from the clock where it is not given. Raises CallProblem.
     """
     record = KINDS[kind]
     given = {key: value for key, value in told.items() if value is not None}
     try:
-        return record.model_validate(given)
+        return record.model_validate(given, context={LAST_DAY: day or today()})
     except ValidationError as error:
         first = error.errors()[0]
         raise wrong(kind, dict(first), words) from error
@@ -96,7 +112,7 @@ def wrong(kind: str, error: Mapping[str, object], words: Mapping[str, str]) -> N
     option = words.get(key, f"--{key.replace('_', '-')}")
     context = error.get("ctx")
     told = context if isinstance(context, Mapping) else {}
-    if error["type"] == "quantity":
+    if error["type"] in ("quantity", "day"):
         return NoteProblem(f"{option}: {told['what']}", expected=str(told["expected"]), key=key)
     if error["type"] == "record":
         what = re.sub(r"\w+", lambda found: words.get(found[0], found[0]), str(told["what"]))

@@ -1,6 +1,7 @@
 """The bench notes beside the plane file: read with every problem told, added to, never lost."""
 
 import datetime as dt
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -8,7 +9,7 @@ from pathlib import Path
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from foamwright.plane.bench_records import KINDS, Bench, Record
+from foamwright.plane.bench_records import KINDS, LAST_DAY, Bench, Record
 from foamwright.plane.edits import Raw
 from foamwright.plane.filling import frozen
 from foamwright.plane.findings import SHAPES, listed, nearest, short
@@ -19,6 +20,9 @@ from foamwright.problems import CallProblem, Finding, PlaneFileProblem, WritePro
 from foamwright.quantity import Quantity
 
 FILE_NAME = "bench.toml"
+
+ZONES = dt.timedelta(days=1)
+"""How far a day may be ahead of the one it is here: elsewhere it began earlier."""
 
 HEADER = """\
 # Bench notes: what was weighed, measured and built, newest last. foamwright adds to it and keeps
@@ -51,11 +55,16 @@ def load(folder: Path) -> Notes:
     return Notes(bench=validated(text, file), file=file, text=text, digest=digest_of(text))
 
 
-def validated(text: str, file: Path) -> Bench:
-    """Return a text as bench notes, or raise PlaneFileProblem with everything wrong with it."""
+def validated(text: str, file: Path, day: dt.date | None = None) -> Bench:
+    """Return a text as bench notes, or raise PlaneFileProblem with everything wrong with it.
+
+    No note is dated later than the `day` it is read on, today where none is given; a file may be
+    one day ahead, since it may come from where the day began earlier.
+    """
     raw = parsed(text, file)
+    last = (day or today()) + ZONES
     try:
-        return Bench.model_validate(frozen(raw))
+        return Bench.model_validate(frozen(raw), context={LAST_DAY: last})
     except ValidationError as error:
         lines = lines_of(text)
         raise PlaneFileProblem(
@@ -81,6 +90,8 @@ def told(
         expected = nearest(str(path[-1]), fields, listed(fields))
     elif kind == "record":
         what = str(context["what"])
+    elif kind == "day":
+        what, expected = str(context["what"]), str(context["expected"])
     elif kind in ("date_type", "date_from_datetime_inexact"):
         what, expected = f"{short(error['input'])} is no day", "write it as 2026-05-01, no quotes"
     elif kind == "literal_error":
@@ -239,5 +250,12 @@ def put(known: Notes, new: str) -> Notes:
 
 
 def today() -> dt.date:
-    """Return the day it is here."""
+    """Return the day it is here.
+
+    Where SOURCE_DATE_EPOCH is set, as by builds that are to come out the same on every day, the
+    day of that second in Greenwich.
+    """
+    told = os.environ.get("SOURCE_DATE_EPOCH", "")
+    if told.isdecimal():
+        return dt.datetime.fromtimestamp(int(told), tz=dt.UTC).date()
     return dt.datetime.now().astimezone().date()

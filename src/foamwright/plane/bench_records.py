@@ -3,7 +3,7 @@
 import datetime as dt
 from typing import Annotated, ClassVar, Literal, Self
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo, model_validator
 from pydantic_core import PydanticCustomError
 
 from foamwright.plane.fields import (
@@ -41,9 +41,22 @@ def pull(written: object) -> Quantity:
     return Quantity(value=found.value * GRAVITY, spread=spread, dimension="force", text=found.text)
 
 
+LAST_DAY = "last day"
+"""What the day that no note may be later than is called where records are validated."""
+
+
 def incomplete(what: str) -> PydanticCustomError:
     """Return the problem with a record that lacks something."""
     return PydanticCustomError("record", "{what}", {"what": what})
+
+
+def not_in_future(day: dt.date, info: ValidationInfo) -> dt.date:
+    """Return a day unless it is later than the last that may be noted; any where none is told."""
+    last = info.context.get(LAST_DAY) if isinstance(info.context, dict) else None
+    if isinstance(last, dt.date) and day > last:
+        told = {"what": f"{day} is in the future", "expected": f"no later than {last}"}
+        raise PydanticCustomError("day", "{what}", told)
+    return day
 
 
 Pull = Annotated[Quantity, BeforeValidator(pull)]
@@ -52,8 +65,8 @@ Pull = Annotated[Quantity, BeforeValidator(pull)]
 class Record(Written):
     """What every record says."""
 
-    date: dt.date
-    """The day, as 2026-05-01."""
+    date: Annotated[dt.date, AfterValidator(not_in_future)]
+    """The day, as 2026-05-01; not in the future."""
     note: str | None = None
     """Anything."""
 
