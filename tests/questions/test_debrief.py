@@ -104,3 +104,19 @@ def test_what_the_model_cannot_foretell_is_told_and_not_judged(reedling: Case) -
     assert "nothing learned, the model can say nothing of it" in told.because
     assert told.figures[-1].limit_low is None
     assert debrief.together((check(9.0, None),)) is None
+
+
+def test_currents_at_many_states_of_the_drive_are_told_apart() -> None:
+    """By propeller speed and airspeed, in the user's units; other readings keep their words."""
+    seen = Observation(
+        name="propeller_current",
+        value=3.0,
+        spread=0.2,
+        speed=10.0,
+        rotation_speed=100.0,
+        voltage=11.0,
+    )
+    assert debrief.label_of(seen, "metric") == "current at 6000 rpm and 10.0 m/s"
+    assert debrief.label_of(seen, "imperial") == "current at 6000 rpm and 22.4 mph"
+    plain = Observation(name="top_speed", value=25.0, spread=1.0)
+    assert debrief.label_of(plain, "metric") == "top speed"

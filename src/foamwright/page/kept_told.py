@@ -23,7 +23,7 @@ def name_in_belief(flight: Flight) -> str:
 
 def check_told(check: Checked, units: str) -> Row:
     """Return one reading against what was foretold of it just before."""
-    figure = figure_of(check)
+    figure = figure_of(check, units)
     expected = check.expected
     return {
         "label": figure.label,

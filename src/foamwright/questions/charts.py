@@ -263,6 +263,8 @@ def debrief_charts(case: Case) -> tuple[Chart, ...]:
 def seen_words(seen: Observation, units: str) -> str:
     """Return the words for an observation, with its airspeed where it has one."""
     label = OBSERVABLE[seen.name].label
+    if seen.rotation_speed is not None:
+        label = f"current at {show(seen.rotation_speed, 'rotation speed', units)}"
     return label if seen.speed is None else f"{label} at {show(seen.speed, 'speed', units)}"
 
 

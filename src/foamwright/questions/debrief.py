@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from foamwright.model.evidence import OBSERVABLE
+from foamwright.model.evidence import OBSERVABLE, Observation
 from foamwright.model.learning import Change, Checked, Taught
 from foamwright.model.score import scored
 from foamwright.physics.numerics.normal import TENTH
@@ -31,7 +31,15 @@ def flights(case: Case) -> tuple[Taught, ...]:
     return tuple(entry for entry in taught if entry.source.kind == "flight")
 
 
-def figure_of(check: Checked) -> Figure:
+def label_of(seen: Observation, units: str) -> str:
+    """Return the words for a reading, with the state of the drive where it was read in many."""
+    if seen.rotation_speed is None or seen.speed is None:
+        return OBSERVABLE[seen.name].label
+    turns = show(seen.rotation_speed, "rotation speed", units)
+    return f"current at {turns} and {show(seen.speed, 'speed', units)}"
+
+
+def figure_of(check: Checked, units: str) -> Figure:
     """Return a reading as a figure; its limits are where eight in ten were to lie.
 
     A bound has one only: nine in ten fly as slowly as it, or slower.
@@ -42,7 +50,7 @@ def figure_of(check: Checked) -> Figure:
     above = None if band is None or check.bound else band.high
     return Figure(
         name=seen.name,
-        label=kind.label,
+        label=label_of(seen, units),
         value=seen.value,
         low=seen.value - reach,
         high=seen.value + reach,
@@ -79,7 +87,7 @@ def measure(case: Case) -> Measured:
     checks = tuple(sorted(flown[-1].checked, key=oddity))
     line = scored(flown, "flight").sentence()
     return Measured(
-        figures=tuple(figure_of(check) for check in checks),
+        figures=tuple(figure_of(check, case.plane.units) for check in checks),
         probability=together(checks),
         deciding=nothing,
         assumed=(line,) if line else (),
