@@ -103,4 +103,11 @@ MEASURING: dict[str, Source] = {
         taken="poles of a sequence from the singular vectors of its Hankel matrix",
         held="memory",
     ),
+    "ntouros-2025": Source(
+        citation="E. Ntouros, P. Kelley, E. Smeur, Airspeed estimation for UAVs using only "
+        "propeller feedback, arXiv 2507.03456, 2025; data at 4TU.ResearchData, CC BY 4.0",
+        taken="that power and speed of a propeller tell the airspeed; for tests the rows of its "
+        "wind tunnel and of a free flight",
+        held="abstract",
+    ),
 }

@@ -95,7 +95,7 @@ def airspeed_of(drive: Drive, current: Samples, turning: Turning) -> tuple[Sampl
 
     Source
     ------
-    own-derivation
+    own-derivation, ntouros-2025
     """
     scale = drive.multipliers.advance[:, None] * turning.revolutions * drive.propeller.diameter
     first, last = falling(drive.propeller, turning.revolutions)
