@@ -14,6 +14,8 @@ from foamwright.model.launch import (
     LaunchMap,
     all_flown,
     best_at,
+    clean_of,
+    map_throws,
     smoothed,
     torque_aileron,
 )
@@ -144,3 +146,33 @@ def test_a_glider_is_thrown_without_throttle(computed: Computed) -> None:
     assert found.map.chance.shape == (1, ANGLES.size)
     assert found.throttle == 0.0
     assert (found.torque_aileron == 0.0).all()
+
+
+@pytest.mark.parametrize("name", ["anvil", "windrow"])
+def test_who_steers_alone_ends_as_among_all(computed: Computed, name: str) -> None:
+    """With their common step: the same verdicts for a third of the throws."""
+    plane = computed(name)
+    alone = clean_of(plane.launch_setup, plane.launch_plan)
+    assert alone.tolist() == plane.launch.clean.tolist()
+    assert plane.launch_clean.tolist() == alone.tolist()
+
+
+def test_a_hook_that_breaks_is_no_clean_launch(computed: Computed) -> None:
+    """Asked alone, too."""
+    keys = {"bungee": {**LINE, "hook_limit": "1 N"}}
+    assert not computed("windrow", keys).launch_clean.any()
+
+
+def test_cells_of_the_map_are_throws_of_their_own(computed: Computed) -> None:
+    """Each as it would be put together alone: throttle down, angle across."""
+    setup = computed("windrow").launch_setup
+    throws = map_throws(setup, "pilot")
+    assert len(throws) == THROTTLES.size * ANGLES.size
+    for row, column in ((0, 0), (2, 5), (6, 6)):
+        throttle, angle = float(THROTTLES[row]), float(ANGLES[column])
+        wanted = throw_of(setup, "pilot", throttle=throttle, angle=angle, first=CELL)
+        found = throws[row * ANGLES.size + column]
+        for record in ("plane", "air", "power", "hands", "release"):
+            one, other = getattr(found, record), getattr(wanted, record)
+            for field in dataclasses.fields(one):
+                assert np.array_equal(getattr(one, field.name), getattr(other, field.name))

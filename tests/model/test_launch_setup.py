@@ -13,6 +13,7 @@ from foamwright.model.launch_setup import (
     TRIM_SPEED,
     LaunchSetup,
     Steers,
+    around,
     at_setting,
     control_gains,
     control_travel,
@@ -26,6 +27,7 @@ from foamwright.model.launch_setup import (
     throw_of,
     trimmed_elevator,
 )
+from foamwright.model.launch_stages import power_of
 from foamwright.physics.drive.equilibrium import at_throttle
 from foamwright.physics.flight.launch import flown, quickest
 
@@ -247,3 +249,28 @@ def test_the_stabiliser_of_a_canard_moves_against_that_of_a_tail(computed: Compu
     assert other.bank_gain == pytest.approx(plain.bank_gain)
     steps = [quickest(throw_of(one, "stabiliser", throttle=1.0)) for one in (tail, canard)]
     assert steps[1] == pytest.approx(steps[0])
+
+
+@pytest.mark.parametrize(
+    ("throttle", "wanted"),
+    [
+        (0.2, [0.4]), (0.4, [0.4]), (0.45, [0.4, 0.5]), (0.7, [0.7]), (0.83, [0.8, 0.9]),
+        (1.0, [1.0]),
+    ],
+)  # fmt: skip
+def test_few_throttles_are_read_for_one(throttle: float, wanted: list[float]) -> None:
+    """The next two, or the one it is; below all of them the first."""
+    assert around(throttle) == pytest.approx(wanted)
+
+
+@pytest.mark.parametrize("throttle", [0.3, 0.4, 0.55, 0.7, 0.97, 1.0])
+def test_the_drive_about_one_throttle_is_the_whole_one_s(
+    computed: Computed, throttle: float
+) -> None:
+    """Bit for bit, though five of seven throttles were not solved."""
+    plane = computed("anvil")
+    whole = plane.launch_setup
+    few = dataclasses.replace(whole, power=power_of(plane, around(throttle)))
+    for name in ("thrust_constant", "thrust_square", "torque_constant", "torque_linear"):
+        found, wanted = (getattr(power_at(one, throttle), name) for one in (few, whole))
+        assert np.array_equal(found, wanted)

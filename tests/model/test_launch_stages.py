@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from foamwright.model.computable import ComputablePlane
-from foamwright.model.launch_stages import has_motor, launch_assumed
+from foamwright.model.launch_stages import has_motor, launch_assumed, setup_of
 
 Computed = Callable[..., ComputablePlane]
 WITHOUT_DRIVE = dict.fromkeys(("items.motor", "items.propeller"))
@@ -80,3 +80,12 @@ def test_another_pack_is_another_plane(computed: Computed) -> None:
     changed = computed("anvil", {"items.pack.mass": "80 g"})
     assert changed.launch_power is not plain.launch_power
     assert changed.masses is not plain.masses
+
+
+def test_a_setup_for_one_throttle_solves_the_drive_there_alone(computed: Computed) -> None:
+    """Unless the whole drive was solved before; the rest is the same."""
+    plane = computed("anvil", {"items.pack.mass": "85 g"})
+    few = setup_of(plane, 0.8)
+    assert few.power.throttle.tolist() == [0.8]
+    assert few.elevator.tolist() == plane.launch_setup.elevator.tolist()
+    assert setup_of(plane, 0.8).power is plane.launch_power

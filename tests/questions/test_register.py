@@ -4,6 +4,7 @@ import dataclasses
 import json
 from collections.abc import Callable, Mapping
 
+import numpy as np
 import pytest
 
 from foamwright.quantity import in_units
@@ -257,3 +258,14 @@ def test_no_battery_makes_three_hours_of_seventeen_minutes(reedling: Case) -> No
     for wish in ("180 min", "1 min"):
         plane = reedling.changed({"targets.endurance": wish})
         assert endurance.answer(plane).remedies == ()
+
+
+@pytest.mark.parametrize("plane", PLANES)
+def test_what_stands_is_what_is_measured(case: Callable[[str], Case], plane: str) -> None:
+    """Asked for the chance alone, each question tells the same as with all its figures."""
+    fresh = case(plane).changed({"airframe.bare_mass": "133 ± 2 g"})
+    for question in QUESTIONS:
+        found, whole = question.stands(fresh), question.measure(fresh)
+        assert found.probability == whole.probability, question.id
+        one, other = (np.asarray(told.holds).tolist() for told in (found, whole))
+        assert one == other, question.id

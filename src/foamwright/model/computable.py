@@ -17,10 +17,10 @@ from foamwright.model.ensemble import Draws
 from foamwright.model.fit import Fit, FitErrors, errors_of, fit_of, pockets_of
 from foamwright.model.foam import DENSITY
 from foamwright.model.handling import Handling
-from foamwright.model.launch import Launch, launch_of
+from foamwright.model.launch import Launch, LaunchPlan, clean_of, launch_of, launch_plan
 from foamwright.model.launch_inputs import LaunchInputs, launch_inputs
 from foamwright.model.launch_setup import LaunchSetup, PowerTable
-from foamwright.model.launch_stages import power_of, setup_of
+from foamwright.model.launch_stages import body_of, power_of, setup_of
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
 from foamwright.model.modes import Modes
@@ -36,17 +36,18 @@ from foamwright.model.performance import (
 )
 from foamwright.model.planform import Planform, planform
 from foamwright.model.rate_loop import RateLoop
-from foamwright.model.scope import bare, fitting
+from foamwright.model.scope import fitting
 from foamwright.model.slow_flight import SlowFlight, maximum_lift, slow_flight
 from foamwright.model.solid import Solid
 from foamwright.model.steering import Steering
 from foamwright.model.surfaces import Drawn, drawn
-from foamwright.physics.arrays import Grid, Samples
+from foamwright.model.taken_over import kept, shared_names
+from foamwright.physics.arrays import Flags, Grid, Samples
 from foamwright.physics.drive.equilibrium import Operating, at_throttle
 from foamwright.physics.flight.derivatives import Derivatives
+from foamwright.physics.flight.launch_plane import LaunchPlane
 from foamwright.plane.document import LoadedPlane
 from foamwright.plane.plane import Plane
-from foamwright.plane.targets import Thrower
 from foamwright.problems import CallProblem
 
 Place3 = tuple[float, float, float]
@@ -60,21 +61,12 @@ SPEEDS = 24
 FASTEST_WITHOUT_DRIVE = 4.0
 """Last speed of the drag curve over the stall speed where there is no drive."""
 
-LAUNCH_STAGES = ("launch_inputs", "launch_setup", "launch")
-"""Stages that know how the plane is thrown; all others are the same for another throw."""
-
 QUESTION_INPUTS = (
     ("esc.current_limit", "ESC rating"),
     ("esc.cooling", "ESC cooling"),
     ("model.pack_heat", "heat capacity of the pack"),
 )
 """Inputs that only one question draws, with their labels."""
-
-
-def without_throw(plane: Plane) -> Plane:
-    """Return the plane without who throws it and how the wind blows."""
-    still = plane.site.model_copy(update={"wind": None})
-    return plane.model_copy(update={"thrower": Thrower(), "bungee": None, "site": still})
 
 
 class ComputablePlane:
@@ -85,8 +77,7 @@ class ComputablePlane:
     ) -> None:
         """Remember the plane and the draws; nothing is computed yet.
 
-        From a plane `like` this one, with the same draws, what depends on the foam alone is taken
-        over where the foam is the same: a change of propeller needs no new lattice.
+        From a plane `like` this one, with the same draws, what comes out the same is taken over.
         """
         self._loaded = loaded
         self.outlines = outlines_of(loaded.plane.airframe, loaded.folder)
@@ -95,15 +86,9 @@ class ComputablePlane:
         self.draws: Draws = fitting(draws, loaded.plane)
         self.samples = draws.samples
         if like is not None and like.draws.same_luck(draws):
-            if bare(like.plane.airframe) == bare(airframe):
-                self.surfaces, self.planform, self.lift = like.surfaces, like.planform, like.lift
-                self.solid, self.cuts = like.solid, like.cuts
-            if like.plane.site == loaded.plane.site:
-                self.air = like.air
-            if without_throw(like.plane) == without_throw(self.plane):
-                stages = like.__dict__.items()
-                kept = {k: v for k, v in stages if is_stage(k) and k not in LAUNCH_STAGES}
-                self.__dict__.update(kept)
+            for name in shared_names(like.plane, self.plane):
+                setattr(self, name, getattr(like, name))
+            self.__dict__.update(kept(like, like.plane, self.plane))
 
     def settle(self) -> None:
         """Draw every input in one fixed order.
@@ -374,6 +359,11 @@ class ComputablePlane:
         return launch_inputs(self.plane, self.masses.centre, self.draws)
 
     @cached_property
+    def launch_body(self) -> LaunchPlane:
+        """Mass, inertia, lift and drag of what is thrown."""
+        return body_of(self)
+
+    @cached_property
     def launch_power(self) -> PowerTable:
         """Thrust and torque by throttle at the speeds of a launch."""
         return power_of(self)
@@ -384,14 +374,21 @@ class ComputablePlane:
         return setup_of(self)
 
     @cached_property
-    def launch(self) -> Launch:
-        """How its launches end."""
+    def launch_plan(self) -> LaunchPlan:
+        """The best throttle and angle, and the throws with them."""
         thrower = self.plane.thrower
         throttle = None if thrower.throttle is None else thrower.throttle.value
         steers = thrower.steers or "pilot"
-        return launch_of(self.launch_setup, steers, (throttle, thrower.angle is not None))
+        return launch_plan(self.launch_setup, steers, (throttle, thrower.angle is not None))
 
+    @cached_property
+    def launch_clean(self) -> Flags:
+        """Which launches are clean (n,), as the plane file says; for who asks nothing else."""
+        if "launch" in vars(self):
+            return self.launch.clean
+        return clean_of(self.launch_setup, self.launch_plan)
 
-def is_stage(name: str) -> bool:
-    """Return whether an attribute of a computable plane is a stage kept in memory."""
-    return isinstance(getattr(ComputablePlane, name, None), cached_property)
+    @cached_property
+    def launch(self) -> Launch:
+        """How its launches end."""
+        return launch_of(self.launch_setup, self.launch_plan)

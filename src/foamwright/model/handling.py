@@ -147,7 +147,9 @@ class Handling:
     def inertia_assumed(self) -> tuple[str, ...]:
         """What was assumed of where the mass lies, and what is odd about a swing."""
         plane = self._computed
-        odd = half_swings(self.swings, listed_inertia(plane.plane, plane.masses))
+        odd: tuple[str, ...] = ()
+        if self.swings:
+            odd = half_swings(self.swings, listed_inertia(plane.plane, plane.masses))
         return (*odd, *inertia_assumed(plane.plane, self.swings))
 
     @cached_property

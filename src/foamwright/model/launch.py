@@ -1,15 +1,16 @@
 """How launches end: chance by throttle and angle, by who steers, and what a change would do."""
 
-from collections.abc import Sequence
+import dataclasses
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from foamwright.model.launch_inputs import off_the_line
-from foamwright.model.launch_setup import LaunchSetup, Steers, throw_of
+from foamwright.model.launch_setup import LaunchSetup, Steers, power_at, release_of, throw_of
 from foamwright.physics.arrays import Flags, Grid, Samples
-from foamwright.physics.flight.launch import Flown, flown
-from foamwright.physics.flight.launch_plane import Throw, joined, single
+from foamwright.physics.flight.launch import Flown, flown, longest_step
+from foamwright.physics.flight.launch_plane import Throw, chosen, joined, single
 
 ANGLES: Grid = np.deg2rad(np.arange(0.0, 31.0, 5.0))
 """Angles of the map [rad]."""
@@ -35,6 +36,30 @@ class LaunchMap:
     """[-]."""
     best_angle: float
     """[rad]."""
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class LaunchPlan:
+    """How one plane is thrown, before anything flies but the map."""
+
+    map: LaunchMap
+    """By throttle and angle, steered as the plane file says."""
+    throttle: float
+    """As written, or the map's best [-]."""
+    angle: float | None
+    """The map's best [rad]; none where it is written."""
+    steers: Steers
+    """Who steers, as the plane file says."""
+    throws: Mapping[Steers, Throw]
+    """All samples by who steers."""
+
+    def hook(self, setup: LaunchSetup) -> tuple[Samples, Flags] | None:
+        """Return largest acceleration on a bungee and whether the hook bears it; or none."""
+        line = off_the_line(setup.inputs, setup.plane.mass)
+        if line is None:
+            return None
+        limit, holds = setup.inputs.hook_limit, line.leaves & line.steady
+        return line.acceleration, holds if limit is None else holds & (line.hook_force <= limit)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -102,10 +127,15 @@ def smoothed(chance: Grid) -> Grid:
 
 def map_throws(setup: LaunchSetup, steers: Steers) -> list[Throw]:
     """Return the throws of the map, cell by cell."""
+    first = np.arange(setup.samples) < CELL
+    throttles = [float(throttle) for throttle in setup.power.throttle]
+    alike = throw_of(setup, steers, throttle=throttles[0], first=CELL)
+    powers = [chosen(power_at(setup, throttle), first) for throttle in throttles]
+    releases = [chosen(release_of(setup, float(angle)), first) for angle in ANGLES]
     return [
-        throw_of(setup, steers, throttle=float(throttle), angle=float(angle), first=CELL)
-        for throttle in setup.power.throttle
-        for angle in ANGLES
+        dataclasses.replace(alike, power=power, release=release)
+        for power in powers
+        for release in releases
     ]
 
 
@@ -142,8 +172,10 @@ def torque_aileron(setup: LaunchSetup, throttle: float, airspeed: Samples) -> Sa
     return np.where(hold > 0.0, torque / np.maximum(hold, 1e-9), np.nan)
 
 
-def launch_of(setup: LaunchSetup, steers: Steers, written: tuple[float | None, bool]) -> Launch:
-    """Return how the launches of one plane end.
+def launch_plan(
+    setup: LaunchSetup, steers: Steers, written: tuple[float | None, bool]
+) -> LaunchPlan:
+    """Return how one plane is thrown.
 
     `written` are the throttle of the plane file and whether it tells the angle.
     """
@@ -152,25 +184,39 @@ def launch_of(setup: LaunchSetup, steers: Steers, written: tuple[float | None, b
     if written[0] is None and written[1]:
         throttle = best_at(found, float(np.median(setup.inputs.angle)))
     angle = None if written[1] else found.best_angle
-    throws = [throw_of(setup, who, throttle=throttle, angle=angle) for who in EVERYBODY]
-    results = dict(zip(EVERYBODY, all_flown(throws), strict=True))
-    release = throws[0].release
-    airspeed = release.speed + release.head_wind
-    line = off_the_line(setup.inputs, setup.plane.mass)
-    hook = None
-    if line is not None:
-        limit = setup.inputs.hook_limit
-        holds = line.leaves & line.steady
-        hook = (line.acceleration, holds if limit is None else holds & (line.hook_force <= limit))
-    return Launch(
+    return LaunchPlan(
         map=found,
         throttle=throttle,
         angle=angle,
         steers=steers,
+        throws={who: throw_of(setup, who, throttle=throttle, angle=angle) for who in EVERYBODY},
+    )
+
+
+def clean_of(setup: LaunchSetup, plan: LaunchPlan) -> Flags:
+    """Return which launches are clean (n,), steered as the plane file says.
+
+    With the step that all who may steer have together, so that it is the same as in `launch_of`.
+    """
+    step = longest_step(single(joined(list(plan.throws.values()))))
+    found, hook = flown(single(plan.throws[plan.steers]), step=step).clean, plan.hook(setup)
+    return found if hook is None else found & hook[1]
+
+
+def launch_of(setup: LaunchSetup, plan: LaunchPlan) -> Launch:
+    """Return how the launches of one plane end, whoever steers."""
+    results = dict(zip(plan.throws, all_flown(list(plan.throws.values())), strict=True))
+    release = plan.throws[plan.steers].release
+    airspeed = release.speed + release.head_wind
+    return Launch(
+        map=plan.map,
+        throttle=plan.throttle,
+        angle=plan.angle,
+        steers=plan.steers,
         flown=results,
-        torque_aileron=torque_aileron(setup, throttle, np.maximum(airspeed, 1.0)),
+        torque_aileron=torque_aileron(setup, plan.throttle, np.maximum(airspeed, 1.0)),
         release_speed=airspeed,
-        hook=hook,
+        hook=plan.hook(setup),
     )
 
 

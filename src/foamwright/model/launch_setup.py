@@ -150,7 +150,16 @@ def no_power(samples: int) -> PowerTable:
     )
 
 
-def power_table(model: DriveModel, centre: Samples, fastest: float) -> PowerTable:
+def around(throttle: float) -> Grid:
+    """Return the throttles of the map that `at_setting` reads for one throttle."""
+    above = min(int(np.searchsorted(THROTTLES, throttle)), THROTTLES.size - 1)
+    exact = above == 0 or float(THROTTLES[above]) == throttle
+    return THROTTLES[above : above + 1] if exact else THROTTLES[above - 1 : above + 1]
+
+
+def power_table(
+    model: DriveModel, centre: Samples, fastest: float, throttles: Grid = THROTTLES
+) -> PowerTable:
     """Return the drive by throttle, up to an airspeed [m s^-1].
 
     A launch is nearly flown standing still, so the propeller is taken as it is at rest, where
@@ -160,14 +169,14 @@ def power_table(model: DriveModel, centre: Samples, fastest: float) -> PowerTabl
     powers = np.stack([np.ones(SPEEDS), speeds, speeds**2], axis=1)
     inverse = np.linalg.pinv(powers)
     thrust, torque, misfit = [], [], 0.0
-    for throttle in THROTTLES:
+    for throttle in throttles:
         found = at_throttle(model.at_rest, speeds[None, :], float(throttle), 1.0)
         thrust.append(found.thrust @ inverse.T)
         torque.append(found.torque @ inverse.T)
         wrong = np.abs(thrust[-1] @ powers.T - found.thrust).max(axis=1)
         misfit = max(misfit, float(np.median(wrong / np.maximum(found.thrust[:, 0], 1e-6))))
     return PowerTable(
-        throttle=THROTTLES,
+        throttle=throttles,
         thrust=np.stack(thrust),
         torque=np.stack(torque),
         arm=model.thrust_height - centre[:, 2],

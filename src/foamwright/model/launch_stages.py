@@ -10,9 +10,11 @@ from foamwright.model.drive import DriveModel
 from foamwright.model.launch_inputs import LaunchInputs, off_the_line
 from foamwright.model.launch_setup import (
     REACTION,
+    THROTTLES,
     TRIM_SPEED,
     LaunchSetup,
     PowerTable,
+    around,
     control_travel,
     fitted_drag,
     no_power,
@@ -22,7 +24,7 @@ from foamwright.model.launch_setup import (
 from foamwright.model.lift import Lift
 from foamwright.model.masses import Masses
 from foamwright.model.slow_flight import SLENDER
-from foamwright.physics.arrays import Samples
+from foamwright.physics.arrays import Grid, Samples
 from foamwright.physics.flight.derivatives import Derivatives
 from foamwright.physics.flight.launch_plane import LaunchPlane
 from foamwright.plane.plane import Plane
@@ -64,6 +66,8 @@ class Ready(Protocol):
     @property
     def launch_inputs(self) -> LaunchInputs: ...  # noqa: D102
     @property
+    def launch_body(self) -> LaunchPlane: ...  # noqa: D102
+    @property
     def launch_power(self) -> PowerTable: ...  # noqa: D102
 
 
@@ -72,7 +76,7 @@ def has_motor(plane: Plane) -> bool:
     return any(item.kind in ("motor", "propeller") for item in plane.items)
 
 
-def power_of(computed: Ready) -> PowerTable:
+def power_of(computed: Ready, throttles: Grid = THROTTLES) -> PowerTable:
     """Return the drive by throttle, or none for a glider."""
     if computed.drive is None:
         return no_power(computed.masses.all_up.size)
@@ -80,7 +84,7 @@ def power_of(computed: Ready) -> PowerTable:
     line = off_the_line(inputs, computed.masses.all_up)
     leaving = inputs.speed if line is None else line.speed
     fast = float(np.quantile(np.maximum(leaving, computed.stall_speed), 0.9))
-    return power_table(computed.drive, computed.masses.centre, FASTEST * fast)
+    return power_table(computed.drive, computed.masses.centre, FASTEST * fast, throttles)
 
 
 def body_of(computed: Ready) -> LaunchPlane:
@@ -107,16 +111,20 @@ def body_of(computed: Ready) -> LaunchPlane:
     )
 
 
-def setup_of(computed: Ready) -> LaunchSetup:
-    """Return what throws of this plane are made of."""
-    body, air = body_of(computed), computed.derivatives
+def setup_of(computed: Ready, throttle: float | None = None) -> LaunchSetup:
+    """Return what throws of this plane are made of: at all throttles, or about one."""
+    body, air = computed.launch_body, computed.derivatives
+    if throttle is None or "launch_power" in vars(computed):
+        power = computed.launch_power
+    else:
+        power = power_of(computed, around(throttle))
     wanted = body.maximum_lift / TRIM_SPEED**2
     elevator = trimmed_elevator(air, wanted)
     return LaunchSetup(
         plane=body,
         air=air,
         inputs=computed.launch_inputs,
-        power=computed.launch_power,
+        power=power,
         stall_speed=computed.stall_speed,
         elevator=elevator,
         nose=(wanted - air.CL0 - air.CLde * elevator) / air.CLa,

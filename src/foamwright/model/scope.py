@@ -31,7 +31,7 @@ LINKAGE = (
 
 
 def bare(airframe: Airframe) -> Airframe:
-    """Return an airframe without what only moves its surfaces."""
+    """Return an airframe without what only moves its surfaces, its mass and how smooth it is."""
     surfaces = tuple(
         surface.model_copy(
             update={
@@ -43,7 +43,8 @@ def bare(airframe: Airframe) -> Airframe:
         )
         for surface in airframe.surfaces
     )
-    return airframe.model_copy(update={"surfaces": surfaces})
+    told: dict[str, object] = dict.fromkeys(("bare_mass", "bare_balance", *SURFACE))
+    return airframe.model_copy(update={**told, "surfaces": surfaces})
 
 
 def part_of(item: AnyItem) -> dict[str, object]:

@@ -96,16 +96,31 @@ def course(case: Case, launch: Launch) -> list[Figure]:
     return found
 
 
+def unanswered(case: Case) -> Measured | None:
+    """Return what is missing of the drive; none where nothing is."""
+    lacking = case.computed.drive_missing if has_motor(case.plane) else ()
+    nothing = np.full(case.computed.samples, np.nan)
+    return (
+        Measured(figures=(), probability=None, deciding=nothing, missing=lacking)
+        if lacking
+        else None
+    )
+
+
+def stands(case: Case) -> Measured:
+    """Return for which samples it is clean and nothing else: a third of the throws."""
+    if (found := unanswered(case)) is not None:
+        return found
+    clean = case.computed.launch_clean
+    return Measured(
+        figures=(), probability=chance(clean), holds=clean, deciding=clean.astype(float)
+    )
+
+
 def measure(case: Case) -> Measured:
     """Return the chance of a clean launch and what belongs to it."""
-    lacking = case.computed.drive_missing if has_motor(case.plane) else ()
-    if lacking:
-        return Measured(
-            figures=(),
-            probability=None,
-            deciding=np.full(case.computed.samples, np.nan),
-            missing=lacking,
-        )
+    if (found := unanswered(case)) is not None:
+        return found
     launch = case.computed.launch
     flight = launch.flown[launch.steers]
     return Measured(

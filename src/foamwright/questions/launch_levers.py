@@ -8,6 +8,7 @@ import numpy as np
 from foamwright.model.launch import Launch, all_flown
 from foamwright.model.launch_inputs import is_pusher
 from foamwright.model.launch_setup import LaunchSetup, lighter, throw_of
+from foamwright.model.launch_stages import setup_of
 from foamwright.physics.flight.launch import Flown
 from foamwright.physics.flight.launch_plane import Throw
 from foamwright.problems import InputProblem
@@ -131,7 +132,7 @@ def lever_of(case: Case, base: Case, change: Change) -> Lever:
     launch, thrower = base.computed.launch, case.plane.thrower
     throttle = launch.throttle if thrower.throttle is None else thrower.throttle.value
     angle = None if thrower.angle is not None else launch.angle
-    setup = case.computed.launch_setup
+    setup = setup_of(case.computed, throttle)
     return Lever(
         do=change.do,
         throw=throw_of(setup, thrower.steers or launch.steers, throttle=throttle, angle=angle),

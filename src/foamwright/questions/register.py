@@ -34,10 +34,18 @@ class Question:
     """Answers it for a case."""
     measure: Callable[[Case], Measured]
     """Computes it without words: figures and the samples the verdict hangs on."""
+    stands: Callable[[Case], Measured]
+    """Computes the chance and for which samples it stands; figures may be left out."""
 
 
 QUESTIONS: tuple[Question, ...] = tuple(
-    Question(id=module.ID, asks=module.ASKS, answer=module.answer, measure=module.measure)
+    Question(
+        id=module.ID,
+        asks=module.ASKS,
+        answer=module.answer,
+        measure=module.measure,
+        stands=getattr(module, "stands", module.measure),
+    )
     for module in (
         fit,
         weight,

@@ -11,6 +11,7 @@ NEXT = Question(
     asks=asked_next.ASKS,
     answer=asked_next.answer,
     measure=asked_next.measure,
+    stands=asked_next.measure,
 )
 
 ASKABLE: tuple[Question, ...] = (*QUESTIONS, NEXT)

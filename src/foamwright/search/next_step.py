@@ -86,7 +86,7 @@ def outcome(case: Case, do: str = "") -> Outcome:
     found = {}
     for question in QUESTIONS:
         if question.id not in LEFT_OUT:
-            measured = question.measure(case)
+            measured = question.stands(case)
             if measured.probability is not None:
                 found[question.id] = measured
     return Outcome(do=do, case=case, measured=found)

@@ -231,7 +231,9 @@ class _Watch:
         self.end[:, places] = self.state[:, these]
 
 
-def flown(throw: Throw, horizon: float = HORIZON, *, placed: bool = False) -> Flown:
+def flown(
+    throw: Throw, horizon: float = HORIZON, *, placed: bool = False, step: float | None = None
+) -> Flown:
     """Return what becomes of n throws.
 
     Runge-Kutta of fourth order with one step for all; throws that touched or banked beyond
@@ -245,6 +247,8 @@ def flown(throw: Throw, horizon: float = HORIZON, *, placed: bool = False) -> Fl
         How long they are watched.
     placed : bool [-]
         Whether heading and place are followed too.
+    step : float [s]
+        Longest step; by these throws where none is given.
 
     Returns
     -------
@@ -258,7 +262,7 @@ def flown(throw: Throw, horizon: float = HORIZON, *, placed: bool = False) -> Fl
     ------
     stevens-lewis-2003, own-derivation
     """
-    step = longest_step(throw)
+    step = longest_step(throw) if step is None else step
     steps = int(np.ceil(horizon / step - 1e-9))
     step = horizon / steps
     watch = _Watch(throw, first_state(throw.release, placed=placed))

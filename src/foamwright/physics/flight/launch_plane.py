@@ -144,8 +144,24 @@ class Throw:
     """How it leaves the hand."""
 
 
-def _chosen(record: Record, kept: Flags) -> Record:
-    """Return a record's samples of some flags."""
+def chosen(record: Record, kept: Flags) -> Record:
+    """Return a record's samples of some flags.
+
+    Parameters
+    ----------
+    record : Record
+        Of n samples.
+    kept : (n,) [-]
+        Which of them.
+
+    Returns
+    -------
+    Record [-]
+
+    Source
+    ------
+    own-derivation
+    """
     names = [field.name for field in dataclasses.fields(record)]
     return dataclasses.replace(record, **{name: getattr(record, name)[kept] for name in names})
 
@@ -233,9 +249,9 @@ def some(throw: Throw, kept: Flags) -> Throw:
     own-derivation
     """
     return Throw(
-        plane=_chosen(throw.plane, kept),
-        air=_chosen(throw.air, kept),
-        power=_chosen(throw.power, kept),
-        hands=_chosen(throw.hands, kept),
-        release=_chosen(throw.release, kept),
+        plane=chosen(throw.plane, kept),
+        air=chosen(throw.air, kept),
+        power=chosen(throw.power, kept),
+        hands=chosen(throw.hands, kept),
+        release=chosen(throw.release, kept),
     )

@@ -165,8 +165,9 @@ def inertia(masses: Samples, positions: Samples, sizes: Samples) -> Samples:
     own-derivation
     """
     arms = positions - centre(masses, positions)[..., None, :]
-    second: Samples = np.einsum("...k,...ki,...kj->...ij", masses, arms, arms)
-    own: Samples = np.sum(cuboid_inertia(masses, sizes), axis=-2)
+    second: Samples = np.swapaxes(masses[..., None] * arms, -1, -2) @ arms
+    each = cuboid_inertia(np.ones(sizes.shape[:-1]), sizes)
+    own: Samples = (masses[..., None, :] @ each)[..., 0, :]
     square: Samples = np.trace(second, axis1=-2, axis2=-1)
     identity = np.eye(3)
     return (square[..., None, None] + own[..., None, :]) * identity - second
