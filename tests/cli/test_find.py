@@ -9,8 +9,9 @@ from tests.jobs.lost_log import EXAMPLES, LOG, cut_log
 
 from foamwright.cli.find import find
 from foamwright.cli.screen import Screen
-from foamwright.cli.told_search import point_of, way_words
+from foamwright.cli.told_search import way_words
 from foamwright.debrief.geodesy import Way
+from foamwright.jobs.search_inputs import point_of
 from foamwright.problems import Problem
 
 PLANE = str(EXAMPLES / "reedling")

@@ -1,7 +1,5 @@
 """The file for the phone, read back by a library that is not ours."""
 
-from xml.etree import ElementTree as ET
-
 import gpxpy
 import pytest
 from tests.debrief.test_falls import STILL, luck, seen_at
@@ -10,22 +8,7 @@ from tests.debrief.test_find import planes
 from foamwright.debrief.falls import parabolic
 from foamwright.debrief.find import SearchArea, find
 from foamwright.debrief.geodesy import Spot, apart, way_between
-from foamwright.debrief.search_gpx import gpx_of, rings_of
-
-GPX = "{http://www.topografix.com/GPX/1/1}"
-ORDER = {
-    "gpx": ("metadata", "wpt", "rte", "trk"),
-    "wpt": ("name", "desc"),
-    "rte": ("name", "desc", "rtept"),
-    "rtept": ("name",),
-    "trk": ("name", "trkseg"),
-    "trkseg": ("trkpt",),
-    "trkpt": (),
-    "metadata": ("name",),
-    "name": (),
-    "desc": (),
-}
-"""Children of each element used here, in the order the schema of GPX 1.1 demands (from memory)."""
+from foamwright.debrief.search_gpx import gpx_of, place, rings_of
 
 
 @pytest.fixture(scope="module")
@@ -66,22 +49,21 @@ def test_the_edges_are_closed_and_lie_where_the_areas_do(area: SearchArea) -> No
                 points[-1].latitude,
                 points[-1].longitude,
             )
-            for point, place in zip(points, ring, strict=True):
+            for point, away in zip(points, ring, strict=True):
                 spot = Spot(latitude=float(point.latitude), longitude=float(point.longitude))
-                assert apart(area.seen.spot, spot) == pytest.approx(place, abs=0.03)
+                assert apart(area.seen.spot, spot) == pytest.approx(away, abs=0.03)
 
 
-def test_the_file_keeps_the_order_of_the_schema(area: SearchArea) -> None:
-    """GPX 1.1: only known elements, each kind after the other, places with both coordinates."""
-    root = ET.fromstring(gpx_of(area, "Reed & <ling>"))  # noqa: S314 - our own file
-    assert root.tag == f"{GPX}gpx"
-    assert root.get("version") == "1.1"
-    assert root.get("creator")
-    for element in root.iter():
-        order = ORDER[element.tag.removeprefix(GPX)]
-        found = [order.index(child.tag.removeprefix(GPX)) for child in element]
-        assert found == sorted(found)
-        if element.tag.removeprefix(GPX) in {"wpt", "rtept", "trkpt"}:
-            assert -90.0 <= float(element.get("lat", "nan")) <= 90.0
-            assert -180.0 <= float(element.get("lon", "nan")) <= 180.0
-    assert root.findtext(f"{GPX}metadata/{GPX}name") == "where Reed & <ling> may lie"
+def test_the_end_of_the_earth_is_written_as_its_beginning() -> None:
+    """GPX 1.1: a longitude is less than 180 degrees; all rules: published/test_gpx.py."""
+    assert place(Spot(latitude=1.0, longitude=180.0)) == (1.0, -180.0)
+    assert place(Spot(latitude=1.0, longitude=179.99999999)) == (1.0, -180.0)
+    assert place(Spot(latitude=1.0, longitude=179.9999999)) == (1.0, 179.9999999)
+    assert place(Spot(latitude=1.0, longitude=-180.0)) == (1.0, -180.0)
+
+
+def test_a_first_fix_nobody_knows_is_left_out() -> None:
+    """As it is where the last one was typed."""
+    area = find(seen_at(start=None), STILL, parabolic(*planes()), luck())
+    read = gpxpy.parse(gpx_of(area, "Reedling"))
+    assert [point.name for point in read.waypoints] == ["most likely", "last fix"]

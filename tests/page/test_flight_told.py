@@ -27,7 +27,7 @@ from foamwright.page.flight_told import (
 from foamwright.questions.answer import Figure
 
 LOG = EXAMPLES / "reedling" / "logs" / "example-log.csv"
-NAMES = {"file": "x", "earlier": [], "before": []}
+NAMES = {"file": "x", "flight": "y", "earlier": [], "before": []}
 TRACK = """<?xml version="1.0"?>
 <gpx version="1.1" creator="nobody" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>
 <trkpt lat="47.31" lon="8.52"><ele>400</ele><time>2026-05-01T10:00:00Z</time></trkpt>

@@ -4,23 +4,10 @@ from rich.console import RenderableType
 from rich.text import Text
 
 from foamwright.cli.screen import QUIET, Heading, Screen
-from foamwright.debrief.geodesy import Spot, Way
-from foamwright.jobs.search_told import Found
+from foamwright.debrief.geodesy import Way
+from foamwright.jobs.search_inputs import point_of
+from foamwright.jobs.search_told import Found, spot_words
 from foamwright.problems import shown
-
-EASTWARD = ("N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE")
-POINTS = (*EASTWARD, "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW")
-"""Points of the compass, 22.5 degrees apart."""
-
-
-def point_of(bearing: float) -> str:
-    """Return the nearest of sixteen points of the compass."""
-    return POINTS[round(bearing / 22.5) % len(POINTS)]
-
-
-def spot_words(spot: Spot) -> str:
-    """Return a place as a phone takes it."""
-    return f"{spot.latitude:.6f}, {spot.longitude:.6f}"
 
 
 def way_words(screen: Screen, way: Way, start: str) -> str:
@@ -38,7 +25,8 @@ def places(screen: Screen, found: Found) -> list[RenderableType]:
     line = Text(f"{head}  ")
     line.append(spot_words(area.likely_spot), "bold")
     told: list[RenderableType] = [Text(), screen.indented(line)]
-    told.append(screen.indented(Text(way_words(screen, found.from_start, "first fix"))))
+    if found.from_start is not None:
+        told.append(screen.indented(Text(way_words(screen, found.from_start, "first fix"))))
     if not area.seen.grounded:
         told.append(screen.indented(Text(way_words(screen, found.from_fix, "last fix"))))
         fix = Text(

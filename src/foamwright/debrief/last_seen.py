@@ -61,12 +61,14 @@ class LastSeen:
     """Change of course, clockwise positive [rad s^-1]; 0 where it cannot be told."""
     grounded: bool
     """Whether the aeroplane lay on the ground when the log ended."""
-    start: Spot
-    """The first fix, taken as the place of the take-off."""
+    start: Spot | None
+    """The first fix, taken as the place of the take-off; none where nobody told it."""
     hole: float
     """The longest hole in the last half minute [s]; 0 without one."""
     assumed: tuple[str, ...]
     """What was assumed."""
+    logged: bool = True
+    """Whether a log told all this, not somebody who read it off a screen."""
 
     @property
     def speed(self) -> float | None:

@@ -19,8 +19,9 @@ DIGITS = 7
 
 
 def place(spot: Spot) -> tuple[float, float]:
-    """Return latitude and longitude as they are written [deg]."""
-    return round(spot.latitude, DIGITS), round(spot.longitude, DIGITS)
+    """Return latitude and longitude as they are written [deg]: 180 degrees east as 180 west."""
+    longitude = round(spot.longitude, DIGITS)
+    return round(spot.latitude, DIGITS), longitude - 360.0 if longitude >= 180.0 else longitude
 
 
 def rings_of(region: Region) -> list[list[tuple[float, float]]]:
@@ -68,9 +69,11 @@ def gpx_of(area: SearchArea, name: str) -> str:
     file.name = f"where {name} may lie"
     file.waypoints = [
         waypoint(area.likely_spot, "most likely", "Where to look first."),
-        waypoint(area.seen.spot, "last fix", "The last position in the log."),
-        waypoint(area.seen.start, "first fix", "The first position in the log."),
+        waypoint(area.seen.spot, "last fix", "The last position that was known."),
     ]
+    if area.seen.start is not None:
+        told = "The first position that was known."
+        file.waypoints.append(waypoint(area.seen.start, "first fix", told))
     file.routes = [way_to_walk(area)]
     file.tracks = [boundary(area, region) for region in area.regions]
     return file.to_xml(version="1.1")

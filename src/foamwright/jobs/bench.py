@@ -72,7 +72,7 @@ class Noted:
     """What this record taught."""
     hints: tuple[str, ...]
     """What looks mistyped."""
-    unused: tuple[str, ...]
+    unused: tuple[str, ...] = ()
     """What nothing was learned from, and why."""
 
 

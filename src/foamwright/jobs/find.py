@@ -1,26 +1,33 @@
 """Where a lost plane came down: read the log, let it fall, write where to look."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 
+from foamwright.debrief.falls import Air
 from foamwright.debrief.find import FALLS, find
 from foamwright.debrief.flight_log import FlightLog
 from foamwright.debrief.geodesy import way_between
-from foamwright.debrief.last_seen import last_seen
+from foamwright.debrief.last_seen import LastSeen, last_seen
 from foamwright.debrief.reading import read_log
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.search_gpx import gpx_of
 from foamwright.jobs.ask import Settings, opened
 from foamwright.jobs.debrief import expected_of
 from foamwright.jobs.output import free, put
-from foamwright.jobs.search_inputs import air_of, glider_of
+from foamwright.jobs.search_inputs import air_of, glider_of, unlogged_air
 from foamwright.jobs.search_sheet import drawn
 from foamwright.jobs.search_told import CAUTIONS, Found, assumed_of, figures_of
 from foamwright.plane.flights import COLUMNS, FOLDER
 from foamwright.problems import CallProblem
+from foamwright.questions.case import Case
+
+
+class NoPosition(CallProblem):
+    """A log was read, but nothing in it is known as a position."""
+
 
 ENDINGS = (".gpx", ".svg", ".png")
 """What a search area can be written as."""
@@ -52,34 +59,73 @@ def search(
     """
     for file in files:
         free(file, ENDINGS, force=force)
-    settings = Settings(samples=wishes.samples, seed=wishes.seed, units=wishes.units)
-    loaded, case = opened(path, settings)
+    found, recording = after_log(path, log, wishes)
+    contents = [content_of(file, found, recording, dark=wishes.dark) for file in files]
+    for file, content in zip(files, contents, strict=True):
+        put(file, content, force=force)
+    return replace(found, written=tuple(files))
+
+
+def settings_of(wishes: Wishes) -> Settings:
+    """Return how the plane is read for a search."""
+    return Settings(samples=wishes.samples, seed=wishes.seed, units=wishes.units)
+
+
+def after_log(path: Path, log: Path, wishes: Wishes) -> tuple[Found, Recording]:
+    """Return where the plane at a path may lie after a log, and the log; nothing is written.
+
+    Raises CallProblem, DataFileProblem and PlaneFileProblem.
+    """
+    loaded, case = opened(path, settings_of(wishes))
     kept = loaded.folder / FOLDER / COLUMNS
     recording = with_positions(read_log(log, wishes.takes, expected=expected_of(loaded), kept=kept))
-    draw = np.random.default_rng(wishes.seed)
     units = wishes.units or loaded.plane.units
-    air, of_air = air_of(recording, wishes.wind, units)
+    end = End(seen=last_seen(recording), wind=air_of(recording, wishes.wind, units), log=log)
+    return fallen(case, end, wishes), recording
+
+
+def after_fix(path: Path, seen: LastSeen, wishes: Wishes) -> Found:
+    """Return where the plane at a path may lie after a last fix that somebody typed.
+
+    Raises CallProblem and PlaneFileProblem.
+    """
+    loaded, case = opened(path, settings_of(wishes))
+    wind = unlogged_air(wishes.wind, wishes.units or loaded.plane.units)
+    return fallen(case, End(seen=seen, wind=wind), wishes)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class End:
+    """What is known of the end of a flight."""
+
+    seen: LastSeen
+    wind: tuple[Air, str]
+    """It, and where it comes from in words."""
+    log: Path | None = None
+
+
+def fallen(case: Case, end: End, wishes: Wishes) -> Found:
+    """Return where a plane lies that ended so."""
+    draw = np.random.default_rng(wishes.seed)
+    units = wishes.units or case.plane.units
+    air, of_air = end.wind
     glider, of_glide = glider_of(case.computed, draw)
-    area = find(last_seen(recording), air, glider, draw)
-    found = Found(
-        plane=loaded.plane.name,
+    area = find(end.seen, air, glider, draw)
+    start = area.seen.start
+    return Found(
+        plane=case.plane.name,
         units=units,
-        log=log,
+        log=end.log,
         area=area,
         air=air,
         figures=figures_of(area, air, glider),
-        from_start=way_between(area.seen.start, area.likely_spot),
+        from_start=None if start is None else way_between(start, area.likely_spot),
         from_fix=way_between(area.seen.spot, area.likely_spot),
         assumed=assumed_of(area, (of_air, of_glide), units),
         cautions=CAUTIONS,
         falls=FALLS,
         seed=wishes.seed,
-        written=tuple(files),
     )
-    contents = [content_of(file, found, recording, dark=wishes.dark) for file in files]
-    for file, content in zip(files, contents, strict=True):
-        put(file, content, force=force)
-    return found
 
 
 def with_positions(log: FlightLog) -> Recording:
@@ -87,7 +133,7 @@ def with_positions(log: FlightLog) -> Recording:
     if log.recording.has("latitude", "longitude"):
         return log.recording
     why = "; ".join(log.not_said[:LEFT_OUT])
-    raise CallProblem(
+    raise NoPosition(
         "the log holds no position" + (f": {why}" if why else ""),
         expected="a log with latitude and longitude; say which columns they are with --take",
     )

@@ -35,6 +35,11 @@ WIND = re.compile(r"^\s*(?P<speed>\S.*?)\s+from\s+(?P<where>\d{1,3}(?:\.\d+)?|[A
 EXAMPLE = 'write for instance --wind "4 m/s from 250", degrees clockwise from north, or "from WSW"'
 
 
+def point_of(bearing: float) -> str:
+    """Return the nearest of sixteen points of the compass."""
+    return tuple(POINTS)[round(bearing / 22.5) % len(POINTS)]
+
+
 def typed_wind(text: str) -> Air:
     """Return a wind as typed; raises CallProblem."""
     match = WIND.match(re.sub(r"\s*(?:deg|°)\s*$", "", text))
@@ -68,10 +73,22 @@ def air_of(recording: Recording, typed: str | None, units: str = "metric") -> tu
     if wind is not None:
         air = Air(north=wind.north, east=wind.east, spread=float(np.hypot(wind.sd, CHANGING)))
         return air, "the wind is the mean one the log shows"
-    most = show(2.0 * NO_WIND, "speed", units)
     why = unsaid.partition(". ")[0]
-    words = f"the log does not tell {why}; up to {most} from anywhere is taken: say it with --wind"
+    return unknown_air(f"the log does not tell {why}; ", units)
+
+
+def unknown_air(why: str, units: str) -> tuple[Air, str]:
+    """Return what is taken of a wind that nobody knows, and that in words after `why`."""
+    most = show(2.0 * NO_WIND, "speed", units)
+    words = f"{why}up to {most} from anywhere is taken: say it with --wind"
     return Air(north=0.0, east=0.0, spread=NO_WIND), words
+
+
+def unlogged_air(typed: str | None, units: str = "metric") -> tuple[Air, str]:
+    """Return the wind as typed, where there is no log that could tell it."""
+    if typed is not None:
+        return typed_wind(typed), "the wind is the one you gave"
+    return unknown_air("no wind was given: ", units)
 
 
 def glider_of(computed: ComputablePlane, draw: np.random.Generator) -> tuple[Glider, str]:

@@ -46,8 +46,10 @@ def patches_of(region: Region) -> tuple[Patch, ...]:
     )
 
 
-def track_of(recording: Recording, area: SearchArea) -> tuple[tuple[Spot, ...], ...]:
+def track_of(recording: Recording | None, area: SearchArea) -> tuple[tuple[Spot, ...], ...]:
     """Return the last of the path, (east, north) of the last fix [m], cut at holes."""
+    if recording is None:
+        return ()
     lat, lon = recording.channel("latitude"), recording.channel("longitude")
     late = (recording.time > area.seen.fix_time - LAST) & np.isfinite(lat) & np.isfinite(lon)
     late &= recording.time <= area.seen.fix_time + 1e-9
@@ -67,19 +69,22 @@ def track_of(recording: Recording, area: SearchArea) -> tuple[tuple[Spot, ...], 
 
 def notes_of(found: Found) -> tuple[str, ...]:
     """Return the lines under the title."""
-    spot, way = found.area.likely_spot, found.from_start
+    spot = found.area.likely_spot
+    way, start = (
+        (found.from_fix, "last") if found.from_start is None else (found.from_start, "first")
+    )
     far = show(way.distance, "length" if way.distance >= 3.0 else "elevation", found.units)
     return (
         f"most likely {spot.latitude:.5f}, {spot.longitude:.5f}",
-        f"{far} from the first fix, bearing {way.bearing:.0f}° true",
+        f"{far} from the {start} fix, bearing {way.bearing:.0f}° true",
     )
 
 
-def sheet_of(found: Found, recording: Recording) -> SearchSheet:
+def sheet_of(found: Found, recording: Recording | None) -> SearchSheet:
     """Return everything that is on the drawing."""
     area, air = found.area, found.air
     north, east = area.likely
-    home_north, home_east = apart(area.seen.spot, area.seen.start)
+    home = None if area.seen.start is None else apart(area.seen.spot, area.seen.start)
     blows = float(np.degrees(np.arctan2(air.east, air.north)) % 360.0)
     speed = float(np.hypot(air.north, air.east))
     known = speed > 0.1 and not area.seen.grounded
@@ -90,7 +95,7 @@ def sheet_of(found: Found, recording: Recording) -> SearchSheet:
         outer=patches_of(area.regions[-1]),
         track=track_of(recording, area),
         likely=(east, north),
-        start=(home_east, home_north),
+        start=None if home is None else (home[1], home[0]),
         course=None if area.seen.grounded else area.seen.course,
         wind=(blows, f"wind {show(speed, 'speed', found.units)}") if known else None,
         stops=tuple((e, n) for n, e in area.walk),
@@ -99,7 +104,7 @@ def sheet_of(found: Found, recording: Recording) -> SearchSheet:
     )
 
 
-def drawn(found: Found, recording: Recording, *, as_picture: bool, dark: bool) -> bytes:
+def drawn(found: Found, recording: Recording | None, *, as_picture: bool, dark: bool) -> bytes:
     """Return a drawing of where to look, SVG or a picture of it."""
     svg = drawing(sheet_of(found, recording), DARK if dark else LIGHT)
     return picture(svg, SHEET) if as_picture else svg.encode()

@@ -50,13 +50,14 @@ class Found:
 
     plane: str
     units: str
-    log: Path
+    log: Path | None
+    """None where the last fix was typed."""
     area: SearchArea
     air: Air
     figures: tuple[Figure, ...]
     """The end of the log, and the sizes of the areas."""
-    from_start: Way
-    """From the first fix to the most likely place."""
+    from_start: Way | None
+    """From the first fix to the most likely place; none where that fix is not known."""
     from_fix: Way
     """From the last fix to it."""
     assumed: tuple[str, ...]
@@ -163,15 +164,17 @@ def assumed_of(area: SearchArea, told: Iterable[str], units: str) -> tuple[str, 
 
 
 def unknown(seen: LastSeen, units: str) -> tuple[str, ...]:
-    """Return what stands in for what the log does not hold."""
+    """Return what stands in for what the log does not hold, or nobody typed."""
     said = []
+    holds = "the log holds" if seen.logged else "you told"
+    tells = "the log does not tell" if seen.logged else "you did not tell"
     if seen.height is None:
         low, high = show(23.0, "elevation", units), show(108.0, "elevation", units)
-        said.append(f"the log holds no height: {low} to {high} taken")
+        said.append(f"{holds} no height: {low} to {high} taken")
     if seen.speed is None:
-        said.append("the log holds no speed: any course taken, at the plane's own speed")
+        said.append(f"{holds} no speed: any course taken, at the plane's own speed")
     if seen.climb is None:
-        said.append("the log does not tell whether it climbed or sank at the end")
+        said.append(f"{tells} whether it climbed or sank at the end")
     return tuple(said)
 
 
@@ -186,6 +189,11 @@ def doubts(seen: LastSeen) -> tuple[str, ...]:
     if seen.hole > 0.0:
         said.append(f"{seen.hole:.1f} s of rows are missing in the last half minute")
     return tuple(said)
+
+
+def spot_words(spot: Spot) -> str:
+    """Return a place as a phone takes it."""
+    return f"{spot.latitude:.6f}, {spot.longitude:.6f}"
 
 
 def spot_json(spot: Spot) -> dict[str, float]:
@@ -210,10 +218,10 @@ def as_json(found: Found) -> dict[str, object]:
             "age": area.seen.stale,
             "spread": area.seen.fix_spread,
         },
-        "first_fix": spot_json(area.seen.start),
+        "first_fix": None if area.seen.start is None else spot_json(area.seen.start),
         "most_likely": {
             **spot_json(area.likely_spot),
-            "from_first_fix": way_json(found.from_start),
+            "from_first_fix": None if found.from_start is None else way_json(found.from_start),
             "from_last_fix": way_json(found.from_fix),
         },
         "areas": [

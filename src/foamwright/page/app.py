@@ -12,6 +12,7 @@ from foamwright.page import (
     bench_entry,
     build,
     field,
+    find_leaf,
     flights,
     fresh,
     next_leaf,
@@ -27,7 +28,7 @@ from foamwright.page.intake import Intake
 from foamwright.page.lan import Invitation
 from foamwright.page.refusals import HANDLERS
 
-LEAVES = (notebook, fresh, photo, build, flights, next_leaf, bench_entry, field, slow)
+LEAVES = (notebook, fresh, photo, build, flights, find_leaf, next_leaf, bench_entry, field, slow)
 """Every leaf of the notebook; each has its ROUTES."""
 
 
@@ -47,4 +48,5 @@ def app_of(
     app.state.lan = invitation
     app.state.errands = Errands()
     app.state.intake = Intake()
+    app.state.searches = find_leaf.Shelf()
     return app

@@ -21,6 +21,7 @@ PLACES = (
     ("/photo", "Outline from a photo"),
     ("/order", "Build order"),
     ("/flights", "Flights"),
+    ("/find", "Where it came down"),
     ("/field", "Field card"),
 )
 """The leaves of a plane's notebook: where, and what they are called."""

@@ -142,6 +142,7 @@ def reading(desk: Desk, intake: Intake, held: Held, wishes: job.Wishes) -> Work:
         intake.tell(held.name, found)
         names = {
             "file": held.file.name if held.file else None,
+            "flight": held.name,
             "earlier": list(logs_kept(desk)),
             "before": [log.stem for log in wishes.before],
         }

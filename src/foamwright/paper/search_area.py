@@ -51,8 +51,8 @@ class SearchSheet:
     track: tuple[tuple[Spot, ...], ...]
     """The last of the path, in pieces without a hole."""
     likely: Spot
-    start: Spot
-    """The first fix."""
+    start: Spot | None
+    """The first fix; none where it is not known."""
     course: float | None
     """At the last fix, clockwise from north [deg]; none where it is not known."""
     wind: tuple[float, str] | None
@@ -261,8 +261,8 @@ def key(sheet: SearchSheet, frame: Frame, apart: str, inks: Inks) -> str:
     left, y = (WIDE - FIELD) / 2.0, HEAD + FIELD + 14.0
     rows = (
         (likely_mark, "most likely place"),
-        (fix_mark, "last fix, the arrow its course"),
-        (start_mark, "first fix"),
+        (fix_mark, "last fix" if sheet.course is None else "last fix, the arrow its course"),
+        *(() if sheet.start is None else ((start_mark, "first fix"),)),
     )
     drawn = []
     for place, (mark, told) in enumerate(rows):
@@ -295,8 +295,9 @@ def title(sheet: SearchSheet, inks: Inks) -> str:
 
 def field(sheet: SearchSheet, frame: Frame, inks: Inks, grid: str) -> str:
     """Return everything on the squares, cut off at their edge."""
+    first = () if sheet.start is None else ((start_mark, frame.at(sheet.start)),)
     marks = (
-        (start_mark, frame.at(sheet.start)),
+        *first,
         (fix_mark, frame.at((0.0, 0.0))),
         (likely_mark, frame.at(sheet.likely)),
     )
