@@ -1,14 +1,18 @@
 """One flight read as a whole."""
 
+import re
+from dataclasses import replace
+
 import numpy as np
 import pytest
+from tests.debrief import crashes
 from tests.debrief.fleet import fleet
 from tests.debrief.fleet import fly as fly_all
 from tests.debrief.held import Held, held_of
 from tests.debrief.simulator import MASS, RESISTANCE, Plan, circles, fly, with_holes
 
 from foamwright.debrief.analysis import analyse
-from foamwright.debrief.outcome import Facts
+from foamwright.debrief.outcome import Analysis, Facts
 from foamwright.debrief.recording import Recording
 
 SEED = 90_210
@@ -150,3 +154,86 @@ def test_four_of_five_bands_hold_the_truth(many: Held, name: str) -> None:
     """Between 70 and 90 % of the 80 % bands of five hundred planes hold what was true."""
     assert len(many.inside[name]) >= 400
     assert 0.70 <= many.coverage(name) <= 0.90
+
+
+METRIC = re.compile(r"\d (m|km|mm|cm|m/s|km/h|kg|g|N|°C)\b")
+"""A number in a unit that nobody reads who chose imperial ones; mAh, V, A and s are the same."""
+
+EARTH = 6.371e6
+
+
+def troubled() -> Recording:
+    """Return circles with poor positions, a poor link, a weak signal and a tired pack."""
+    log = fly(circles(150))
+    poor = (log.time > 60.0) & (log.time < 72.0)
+    speed = np.where(poor, 1.3 * log.channel("ground_speed"), log.channel("ground_speed"))
+    away = 400.0 * np.abs(np.sin(np.pi * log.time / 80.0))
+    told = {
+        "ground_speed": speed,
+        "satellites": np.where(poor, 5.0, 13.0),
+        "latitude": np.radians(47.0) + away / EARTH,
+        "longitude": np.full(log.time.size, np.radians(8.0)),
+        "link_quality": np.where(poor, 0.3, 0.98),
+        "signal_strength": -40.0 - 24.0 * np.log10(np.maximum(away, 1.0)),
+        "voltage": np.where(poor, 9.0, 11.0),
+    }
+    return replace(log, channels={**log.channels, **told})
+
+
+def stalled() -> Recording:
+    """Return a flight with a pitot that is slowed until it drops 8 m."""
+    time = np.asarray(np.arange(0.0, 100.0, 0.1), dtype=np.float64)
+    points = [0, 60, 61, 63, 65, 100]
+    told = {
+        "airspeed": np.interp(time, [0, 40, 56, 60, 63, 100], [14.0, 14.0, 8.0, 8.0, 13.0, 14.0]),
+        "height": np.interp(time, points, [60.0, 60.0, 58.5, 51.0, 50.0, 50.0]),
+        "pitch": np.radians(np.interp(time, points, [8.0, 8.0, -12.0, 0.0, 8.0, 8.0])),
+        "throttle": np.full(time.size, 0.4),
+    }
+    told["height"][:20] = 0.0
+    return Recording(time=time, channels=told, step=0.1)
+
+
+def sentences(found: Analysis) -> tuple[str, ...]:
+    """Return everything that is said of a flight."""
+    return (
+        *(text for one in found.findings for text in (one.what, one.because, *one.check_first)),
+        *found.not_said,
+        *(one.label for one in found.figures),
+        *(one.segment for one in found.observations),
+    )
+
+
+@pytest.mark.parametrize(
+    "log", [troubled(), stalled(), crashes.stall(1), crashes.overload(1), crashes.wobble(1)]
+)
+def test_the_same_log_is_told_in_either_units(log: Recording) -> None:
+    """Word by word the same; every metric number is another one, and no metric unit is left."""
+    facts = Facts(mass=MASS, cells=3, charge_put_back=1800.0)
+    metric = sentences(analyse(log, facts))
+    imperial = sentences(analyse(log, replace(facts, units="imperial")))
+    assert not [line for line in imperial if METRIC.search(line)]
+    assert len(metric) == len(imperial)
+    for one, other in zip(metric, imperial, strict=True):
+        assert bool(METRIC.search(one)) == (one != other)
+    assert any(METRIC.search(line) for line in metric)
+
+
+def test_lengths_and_speeds_are_the_same_ones_in_either_units() -> None:
+    """By the definitions of foot and mile (1959): 0.3048 m, 0.44704 m/s."""
+    log = troubled()
+    facts = Facts(mass=MASS, cells=3)
+    both = [
+        " ".join(sentences(analyse(log, replace(facts, units=u)))) for u in ("metric", "imperial")
+    ]
+
+    def read(text: str, before: str, unit: str) -> float:
+        found = re.search(rf"{before} ([\d.]+) {unit}\b", text)
+        assert found is not None
+        return float(found[1])
+
+    metres, feet = read(both[0], "flown up to", "m"), read(both[1], "flown up to", "ft")
+    assert 0.3048 * feet == pytest.approx(metres, rel=5e-3)
+    assert metres == pytest.approx(400.0, rel=0.01)
+    slow, fast = read(both[0], "the wind is", "m/s"), read(both[1], "the wind is", "mph")
+    assert 0.44704 * fast == pytest.approx(slow, rel=0.02)

@@ -73,6 +73,19 @@ def test_the_pitch_speed_is_the_second_check(bench: Bench, truth: Truth) -> None
     assert too_fast(bench, truth["ground_speed"]) == ""
 
 
+def test_reasons_are_told_in_the_units_of_the_user(bench: Bench, truth: Truth) -> None:
+    """Feet and miles an hour for lengths and limits; the log's own units keep their names."""
+    ours = replace(bench, expected=replace(PLANE, units="imperial"))
+    fast = truth["ground_speed"] * SPEEDS["kn"] * 1.9
+    assert "pitch speed of the power train, 96.7 mph" in too_fast(ours, fast)
+    knots = truth["ground_speed"] * SPEEDS["kn"]
+    said = ground_speed(ours, knots, meaning("ground_speed")).because
+    assert "it shows 0.869 where the positions move 1 mph" in said  # a mile over a nautical one
+    reach = position(ours, np.degrees(truth["latitude"]), meaning("latitude"))
+    assert " ft" in reach.because or " mi" in reach.because
+    assert reach.unit == position(bench, np.degrees(truth["latitude"]), meaning("latitude")).unit
+
+
 def test_positions_are_told_by_their_reach(truth: Truth, bench: Bench) -> None:
     """Degrees, radians, and whole numbers of 1e-7 degrees."""
     for written, unit in (

@@ -127,7 +127,7 @@ def test_a_poor_link_is_told_with_when_and_where() -> None:
     assert figures == {"poor_link": pytest.approx(0.1), "worst_link": pytest.approx(0.3)}
     (found,) = told.findings
     assert "10 % of the time" in found.because
-    assert "30 % at 50 s at 300 m" in found.because
+    assert "30 % at 50 s, 300 m from the start" in found.because
 
 
 def test_a_good_link_is_two_figures_and_no_word() -> None:

@@ -133,7 +133,7 @@ def test_slow_rates_say_what_they_cannot_show(hertz: int, said: str) -> None:
     found = read_wobble(scene(fly(replace(QUICK, turn=0.3 * END), 30.0, 1).at(hertz)))
     assert any(said in word for word in found.not_said) == bool(said)
     assert bool(found.not_said) == bool(said)
-    assert bool(too_slow(1.0 / hertz)) == bool(said)
+    assert bool(too_slow(1.0 / hertz, "metric")) == bool(said)
 
 
 def test_a_wobble_between_rows_is_told_as_unsure() -> None:

@@ -11,6 +11,7 @@ from foamwright.debrief.segments import FLYING
 from foamwright.debrief.wind import airspeed, find_wind
 from foamwright.physics.arrays import Flags
 from foamwright.physics.numerics.normal import TENTH
+from foamwright.quantity import show
 
 STANDARD_DENSITY = 1.225
 """An airspeed meter is scaled for [kg m^-3] (iso-2533)."""
@@ -77,9 +78,11 @@ def _wind_without(scene: Scene, poor: Flags) -> str:
         return "without those rows the wind cannot be told: it hangs on them"
     moved = float(np.hypot(wind.north - scene.wind.north, wind.east - scene.wind.east))
     within = "inside" if moved <= TENTH * np.hypot(scene.wind.sd, wind.sd) else "outside"
+    units = scene.facts.units
+    now, before, apart = (show(v, "speed", units) for v in (wind.speed, scene.wind.speed, moved))
     return (
-        f"without those rows the wind is {wind.speed:.1f} instead of {scene.wind.speed:.1f} m/s,"
-        f" moved by {moved:.1f} m/s, {within} its band"
+        f"without those rows the wind is {now} instead of {before}, moved by {apart}, {within} its"
+        " band"
     )
 
 

@@ -10,6 +10,7 @@ from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
 from foamwright.physics.numerics.normal import TENTH
+from foamwright.quantity import show
 
 LOOSE = 0.15
 """A resistance whose own scatter is a larger share of it is not told."""
@@ -138,8 +139,8 @@ def sensor_scale(recording: Recording, facts: Facts) -> Remark | None:
     if abs(ratio - 1.0) < SENSOR:
         return None
     numbers = (
-        f"the charger put back {facts.charge_put_back / 3.6:.0f} mAh,"
-        f" the log sums to {logged / 3.6:.0f}: a ratio of {ratio:.2f}"
+        f"the charger put back {show(facts.charge_put_back, 'charge', facts.units)}, the log sums"
+        f" to {show(logged, 'charge', facts.units)}: a ratio of {ratio:.2f}"
     )
     if 1.0 - covered < GAPS:
         return Remark(

@@ -33,6 +33,9 @@ class Expected:
     pole_pairs: int | None = None
     """Of the motor: electrical revolutions over those of the shaft."""
 
+    units: str = "metric"
+    """In which units to tell, metric or imperial; those of the log are its own."""
+
     @property
     def pitch_speed(self) -> float | None:
         """Return the speed at which the idle motor's propeller would screw itself on [m s^-1]."""

@@ -35,6 +35,7 @@ from foamwright.debrief.judging import (
 from foamwright.debrief.logged_units import DEGREE, UNITS
 from foamwright.debrief.naming import Meaning
 from foamwright.physics.arrays import Grid
+from foamwright.quantity import in_units, show
 
 SPEEDS = ("m/s", "km/h", "kn", "mph", "ft/s", "cm/s", "dm/s", "mm/s")
 EARTH = 6.371e6
@@ -54,15 +55,15 @@ def position(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:
         return found if possible else replace(found, sure=CONTRADICTED)
     if size > most:
         return whole_numbers(bench, size, meaning)
-    known = values[np.isfinite(values)]
+    known, units = values[np.isfinite(values)], bench.expected.units
     apart = float(np.percentile(known, 99) - np.percentile(known, 1)) if known.size else 0.0
     if apart * EARTH < REACH[1] and size <= np.radians(most) and apart * DEGREE * EARTH < REACH[0]:
-        far = number(apart * EARTH)
-        because = f"as radians they reach over {far} m, as degrees over hardly any"
+        far = show(apart * EARTH, "length", units)
+        because = f"as radians they reach over {far}, as degrees over hardly any"
         return in_unit("rad", meaning.taken_as, 0.85, because)
-    far = number(apart * DEGREE * EARTH)
+    far = show(apart * DEGREE * EARTH, "length", units)
     sure = 0.97 if apart * DEGREE * EARTH < REACH[1] else CONTRADICTED
-    return in_unit("deg", meaning.taken_as, sure, f"as degrees they reach over {far} m")
+    return in_unit("deg", meaning.taken_as, sure, f"as degrees they reach over {far}")
 
 
 def whole_numbers(bench: Bench, size: float, meaning: Meaning) -> Verdict:
@@ -87,7 +88,7 @@ def too_fast(bench: Bench, values: Grid) -> str:
         return ""
     return (
         f"; {number(size)} as m/s would pass the pitch speed of the power train, "
-        f"{number(limit)} m/s"
+        f"{show(limit, 'speed', bench.expected.units)}"
     )
 
 
@@ -97,7 +98,8 @@ def ground_speed(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:
     ratio = speed_ratio(bench.time, values, bench.track) if bench.track else float("nan")
     if np.isfinite(ratio):
         match = unit_of_ratio(ratio, "speed", SPEEDS)
-        because = f"it shows {number(1 / ratio)} where the positions move 1 m/s{second}"
+        one, own = in_units(1.0, "speed", bench.expected.units)
+        because = f"it shows {number(1 / (one * ratio))} where the positions move 1 {own}{second}"
         if match is not None:
             return borne_out(meaning, match.unit, because)
         found = stated(values, meaning) if meaning.unit else by_size(values, meaning)

@@ -22,6 +22,7 @@ from foamwright.debrief.judging import (
 from foamwright.debrief.logged_units import UNITS
 from foamwright.debrief.naming import Meaning
 from foamwright.physics.arrays import Grid
+from foamwright.quantity import show
 
 CELL = (2.9, 4.45)
 """A cell in flight, on the middle of the flight [V]."""
@@ -87,7 +88,8 @@ def current(bench: Bench, values: Grid, meaning: Meaning) -> Verdict:
         if FLOOR < (share := charge * UNITS["current"][unit][0] / (run * counter)) < CEILING
     ]
     if not matches:
-        because = f"its integral is {number(charge / 3.6)} mAh as amperes, the counter ran {run:g}"
+        sums = show(charge, "charge", bench.expected.units)
+        because = f"its integral is {sums} as amperes, the counter ran {run:g}"
         return replace(found, sure=min(found.sure, UNIT_GUESSED), because=because)
     _, unit, _, share = min(matches)
     because = f"its integral is {share * 100:.0f} % of the charge counted"

@@ -10,6 +10,7 @@ from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
 from foamwright.physics.numerics.normal import TENTH
+from foamwright.quantity import show
 
 POOR = 0.7
 """A lower link quality is poor; common practice, no source."""
@@ -59,7 +60,8 @@ def read_link(scene: Scene) -> Share:
     if not recording.has("link_quality") and not recording.has("signal_strength"):
         return Share()
     away = distance(recording)
-    parts = [_quality(recording, away), _signal(recording, away)]
+    units = scene.facts.units
+    parts = [_quality(recording, away, units), _signal(recording, away, units)]
     return Share(
         figures=tuple(one for part in parts for one in part.figures),
         findings=tuple(one for part in parts for one in part.findings),
@@ -84,7 +86,7 @@ def distance(recording: Recording) -> Grid | None:
     return np.asarray(np.sqrt(north**2 + east**2 + np.square(up)))
 
 
-def _quality(recording: Recording, away: Grid | None) -> Share:
+def _quality(recording: Recording, away: Grid | None, units: str) -> Share:
     """Return how often the link was poor, and its worst."""
     values = recording.channels.get("link_quality")
     if values is None or not np.isfinite(values).any():
@@ -99,9 +101,8 @@ def _quality(recording: Recording, away: Grid | None) -> Share:
     )
     if share <= OFTEN and worst >= WORST:
         return Share(figures=figures)
-    where = (
-        "" if away is None or not np.isfinite(away[at]) else f" at {away[at]:.0f} m from the start"
-    )
+    far = None if away is None or not np.isfinite(away[at]) else float(away[at])
+    where = "" if far is None else f", {show(far, 'length', units)} from the start"
     return Share(
         figures=figures,
         findings=(
@@ -123,7 +124,7 @@ LOOK = (
 """Where to look when a link is weak."""
 
 
-def _signal(recording: Recording, away: Grid | None) -> Share:
+def _signal(recording: Recording, away: Grid | None, units: str) -> Share:
     """Return the trend of the signal with the distance it would carry."""
     if not recording.has("signal_strength"):
         return Share()
@@ -137,7 +138,7 @@ def _signal(recording: Recording, away: Grid | None) -> Share:
     if trend is None:
         said = "how far the signal carries: the distances flown are too much alike"
         return Share(not_said=(said,))
-    return _carries(trend)
+    return _carries(trend, units)
 
 
 def fitted(values: Grid, away: Grid, step: float) -> Trend | None:
@@ -164,7 +165,7 @@ def fitted(values: Grid, away: Grid, step: float) -> Trend | None:
     )
 
 
-def _carries(trend: Trend) -> Share:
+def _carries(trend: Trend, units: str) -> Share:
     """Return how far a signal carries by its own fall or free space's, whichever is the steeper.
 
     Source: friis-1946.
@@ -196,9 +197,10 @@ def _carries(trend: Trend) -> Share:
         if steep
         else "the signal carries hardly farther than was flown"
     )
+    flown, carried = (show(far, "length", units) for far in (trend.farthest, value))
     because = (
         f"it falls by {trend.per_decade:.0f} dB over tenfold distance, free space takes"
-        f" {PER_DECADE:.0f}; flown up to {trend.farthest:.0f} m, it carries to about {value:.0f} m"
+        f" {PER_DECADE:.0f}; flown up to {flown}, it carries to about {carried}"
     )
     return Share(figures=figures, findings=(Remark(what=found, because=because, check_first=LOOK),))
 

@@ -6,6 +6,7 @@ from foamwright.debrief.outcome import Figure, Remark, Share
 from foamwright.debrief.scene import Scene
 from foamwright.physics.arrays import Grid
 from foamwright.physics.numerics.normal import TENTH
+from foamwright.quantity import show
 
 LOW = 3.3
 """Under load no cell should fall lower [V]; common practice, no source."""
@@ -74,12 +75,13 @@ def _remark(scene: Scene, row: int, volts: float) -> Remark:
         near = np.abs(log.time - log.time[row]) <= MOMENT / 2.0
         amps = log.channel("current")[near]
         if np.isfinite(amps).any():
-            load = f" at {float(np.nanmean(amps)):.1f} A"
+            load = f" at {show(float(np.nanmean(amps)), 'current', scene.facts.units)}"
     often = log.channel("voltage") / (scene.facts.cells or 1)
     under = log.step * float(np.count_nonzero((often < LOW) & (often > WORTHLESS)))
+    fell, low = (show(value, "voltage", scene.facts.units) for value in (volts, LOW))
     harm = " A cell that falls under 3.0 V is harmed for good." if volts < EMPTY else ""
     return Remark(
-        what=f"the pack falls to {volts:.2f} V a cell under load, under {LOW:.1f}",
+        what=f"the pack falls to {fell} a cell under load, under {low}",
         because=f"it does so {log.time[row]:.0f} s into the log{load},"
         f" and for {under:.0f} s in all.{harm}",
         check_first=(

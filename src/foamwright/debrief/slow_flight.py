@@ -10,6 +10,7 @@ from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
 from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Flags, Grid
+from foamwright.quantity import show
 
 HELD = 2.0
 """A speed counts as flown when it was held for so long [s]."""
@@ -92,7 +93,7 @@ def lowest_speed(scene: Scene) -> Lowest | None:
     sd = float(np.hypot(wind, gusty))
     # A stall may come some time after the lowest speed: every row about as slow is looked behind.
     for row in np.flatnonzero(speeds < least + NEARLY):
-        broke = _broke(log, int(row), climb)
+        broke = _broke(scene, int(row), climb)
         if broke:
             return Lowest(row=int(row), speed=float(speeds[row]), sd=sd, broke=broke)
     seconds = log.step * float(np.count_nonzero(speeds < least + AS_SLOW * gusty))
@@ -156,12 +157,13 @@ def _rate(log: Recording, height: Grid) -> Grid:
     return np.pad(inner, reach, mode="edge")
 
 
-def _broke(log: Recording, row: int, climb: Grid) -> str:
+def _broke(scene: Scene, row: int, climb: Grid) -> str:
     """Return how a stall shows after a row, empty where none does.
 
     The height has to drop without the throttle being closed; nose or load have to say the same
     where they were logged.
     """
+    log = scene.recording
     after = slice(row, int(np.searchsorted(log.time, log.time[row] + BREAK)) + 1)
     height = log.channel("height")[after]
     if height.size < 3 or np.any(np.diff(log.time[after]) > 0.5):
@@ -171,7 +173,7 @@ def _broke(log: Recording, row: int, climb: Grid) -> str:
     around = slice(int(np.searchsorted(log.time, log.time[row] - HELD)), after.stop)
     if not drops or _fallen(log, "throttle", around) > CLOSED:
         return ""
-    said = f"{lost:.0f} m were lost in {BREAK:.1f} s"
+    said = f"{show(lost, 'elevation', scene.facts.units)} were lost in {BREAK:.1f} s"
     if log.has("pitch"):
         return f"{said}, the nose went down" if _fallen(log, "pitch", after) >= NODS else ""
     if log.has("up_acceleration"):

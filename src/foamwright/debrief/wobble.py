@@ -75,19 +75,20 @@ def read_wobble(scene: Scene) -> Share:
         return Share()
     each = (wobble_of(scene, axis, beside) for axis, beside in looked.items())
     found = [one for one in each if one is not None]
+    units = scene.facts.units
     return Share(
         figures=tuple(figure for one in found for figure in figures_of(one)),
-        findings=tuple(remark_on(one) for one in found),
-        not_said=too_slow(usual_step(scene.rates, [f"{axis}_rate" for axis in looked])),
+        findings=tuple(remark_on(one, units) for one in found),
+        not_said=too_slow(usual_step(scene.rates, [f"{axis}_rate" for axis in looked]), units),
     )
 
 
-def too_slow(step: float) -> tuple[str, ...]:
+def too_slow(step: float, units: str) -> tuple[str, ...]:
     """Return which wobbles rates so far apart [s] cannot show."""
     fastest = 1.0 / (ROWS * step)
     if fastest >= SURELY:
         return ()
-    frequency, rows = show(fastest, "frequency"), round(1.0 / step)
+    frequency, rows = show(fastest, "frequency", units), round(1.0 / step)
     why = f"the log holds {rows} rates a second, and a swing wants {ROWS} of them"
     return (f"how fast a wobble is above {frequency}: {why}",)
 
@@ -175,23 +176,23 @@ def figures_of(one: Wobble) -> tuple[Figure, ...]:
     )
 
 
-def remark_on(one: Wobble) -> Remark:
+def remark_on(one: Wobble, units: str) -> Remark:
     """Return what is told of a wobble: what it is, what shows it, where to look first."""
     swing, found = one.found.swing, one.found
     does = "wobbles" if one.band == BANDS[0][1] else "rings after each gust"
     when = f"from {found.start:.0f} to {found.end:.0f} s"
-    size = f"{show(swing.rms, 'turn rate')} root mean square"
+    size = f"{show(swing.rms, 'turn rate', units)} root mean square"
     what = f"the {one.axis} rate swings by {size} beside what was asked"
     parts = [f"{when} {what}", f"damping: {one.band}"]
     if one.grew is not None:
-        first, last = (show(size, "turn rate") for size in one.grew)
+        first, last = (show(size, "turn rate", units) for size in one.grew)
         parts.append(f"it grew from {first} to {last}")
     if one.sets_in is not None:
         parts.append("it is there above one airspeed only, told among the figures")
     if not one.counted:
         parts.append("the rows are too far apart to be sure how fast it is")
     return Remark(
-        what=f"{one.axis} {does}, {show(swing.frequency, 'frequency')}",
+        what=f"{one.axis} {does}, {show(swing.frequency, 'frequency', units)}",
         because="; ".join(parts),
         check_first=checks_of(one),
     )

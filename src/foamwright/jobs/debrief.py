@@ -92,8 +92,8 @@ class Debriefed:
     """How it was before a change; none unless flights before it were named."""
 
 
-def expected_of(loaded: LoadedPlane) -> Expected:
-    """Return what a plane says its log may hold."""
+def expected_of(loaded: LoadedPlane, units: str | None = None) -> Expected:
+    """Return what a plane says its log may hold, to be told in `units` or else in its own."""
     items = loaded.plane.items
     pack = next((item for item in items if isinstance(item, Pack)), None)
     motor = next((item for item in items if isinstance(item, Motor)), None)
@@ -106,6 +106,7 @@ def expected_of(loaded: LoadedPlane) -> Expected:
         no_load=motor.kv.value if motor and motor.kv else None,
         pole_pairs=motor.pole_pairs if motor else None,
         most_voltage=None if cells is None else cells * CELL_FULL,
+        units=units or loaded.plane.units,
     )
 
 
@@ -215,7 +216,7 @@ def read_all(loaded: LoadedPlane, logs: Sequence[Path], wishes: Wishes) -> tuple
         raise CallProblem("there is nothing to debrief", expected="name a log, or give --card")
     if not logs:
         return (told_by_card(card),)
-    expected, facts = expected_of(loaded), facts_of(loaded, card)
+    expected, facts = expected_of(loaded, wishes.units), facts_of(loaded, card)
     if wishes.units is not None:
         facts = replace(facts, units=wishes.units)
     kept = loaded.folder / FOLDER / COLUMNS

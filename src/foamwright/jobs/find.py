@@ -78,7 +78,8 @@ def after_log(path: Path, log: Path, wishes: Wishes) -> tuple[Found, Recording]:
     """
     loaded, case = opened(path, settings_of(wishes))
     kept = loaded.folder / FOLDER / COLUMNS
-    recording = with_positions(read_log(log, wishes.takes, expected=expected_of(loaded), kept=kept))
+    expected = expected_of(loaded, wishes.units)
+    recording = with_positions(read_log(log, wishes.takes, expected=expected, kept=kept))
     units = wishes.units or loaded.plane.units
     end = End(seen=last_seen(recording), wind=air_of(recording, wishes.wind, units), log=log)
     return fallen(case, end, wishes), recording
