@@ -58,11 +58,11 @@ def test_a_packed_clock_is_understood() -> None:
 def test_a_clock_of_an_unknown_name_is_told_by_its_unit_and_its_even_steps() -> None:
     """A word of another language, seconds in brackets; a servo's pulse in ms is none."""
     pulse = 1.5 + 0.4 * np.sin(EVEN)
-    values = {"Zeit [s]": EVEN, "Querruder [ms]": pulse}
+    values = {"tid [s]": EVEN, "Querruder [ms]": pulse}
     meanings = {name: meanings_of(name) for name in values}
     assert {m[0].taken_as for m in meanings.values()} == {"time"}
     best, other = clock_column(values, meanings, dict.fromkeys(values, "number"), {})
-    assert (best.column, best.unit) == ("Zeit [s]", "s")
+    assert (best.column, best.unit) == ("tid [s]", "s")
     assert best.sure > 0.8
     assert other.sure < 0.5
     assert "counts on evenly" in best.because
@@ -70,7 +70,7 @@ def test_a_clock_of_an_unknown_name_is_told_by_its_unit_and_its_even_steps() -> 
 
 def test_a_named_clock_goes_before_one_that_only_has_a_unit() -> None:
     """Both run; the name is surer."""
-    values = {"Zeit [s]": EVEN, "time [s]": EVEN}
+    values = {"tid [s]": EVEN, "time [s]": EVEN}
     meanings = {name: meanings_of(name) for name in values}
     assert (
         clock_column(values, meanings, dict.fromkeys(values, "number"), {})[0].column == "time [s]"

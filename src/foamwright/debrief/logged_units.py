@@ -5,6 +5,8 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from foamwright.debrief.tongues import folded
+
 DEGREE = float(np.pi / 180.0)
 KNOT = 1852.0 / 3600.0
 GRAVITY = 9.80665
@@ -123,6 +125,18 @@ SPELLINGS: Mapping[str, str] = {
     **dict.fromkeys(("nsec", "nanos", "nanoseconds"), "ns"),
     **dict.fromkeys(("minute", "minutes"), "min"),
     **dict.fromkeys(("hour", "hours"), "h"),
+    **dict.fromkeys(("km/u", "km/std"), "km/h"),
+    **dict.fromkeys(("knoten", "noeuds", "nudos", "nodi", "nos", "knopen", "wezly", "uzly"), "kn"),
+    **dict.fromkeys(("metres", "metros", "metri", "metry", "metrow", "metru"), "m"),
+    **dict.fromkeys(("degre", "degres", "grados", "gradi", "graus", "graden", "stopnie"), "deg"),
+    **dict.fromkeys(("stupne", "stupnu", "stopni"), "deg"),
+    **dict.fromkeys(("tr/min", "tours/min", "giri/min", "omw/min", "obr/min", "ot/min"), "rpm"),
+    **dict.fromkeys(("prozent", "procent", "pourcent", "procento"), "%"),
+    **dict.fromkeys(("sek", "sekunden", "secondes", "segundos", "secondi", "seconden"), "s"),
+    **dict.fromkeys(("sekundy", "sekund"), "s"),
+    **dict.fromkeys(("millisekunden", "millisecondes", "milisegundos", "millisecondi"), "ms"),
+    **dict.fromkeys(("milliseconden", "milisekundy", "milissegundos"), "ms"),
+    **dict.fromkeys(("minuten", "minutes", "minutos", "minuti", "minuty"), "min"),
     **dict.fromkeys(("-", "ratio", "norm", "fraction", "0..1", "0-1", "none", "num", "#"), "1"),
 }
 """Other spellings in lower case, and which unit of `UNITS` they mean."""
@@ -142,7 +156,8 @@ DOUBLE: Mapping[str, tuple[str, str]] = {
 
 def tidied(text: str) -> str:
     """Return a unit in lower case and plain letters: `m·s⁻²`, `M/S²` and `m/s^2` are one."""
-    plain = text.strip().lower().replace("°", "deg").replace("µ", "u").replace("μ", "u")
+    plain = folded(text).strip().lower().replace("°", "deg").replace("º", "deg")
+    plain = plain.replace("µ", "u").replace("μ", "u")
     for sign, letter in zip("²³⁻¹", "23-1", strict=True):
         plain = plain.replace(sign, letter)
     plain = re.sub(r"\s*\bper\b\s*", "/", plain).replace("·", " ").replace("^", "")

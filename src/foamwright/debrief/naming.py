@@ -118,6 +118,7 @@ RULES: tuple[Rule, ...] = (
     rule("course", "ground heading", TURNING),
     rule("course", "gps heading", TURNING),
     rule("heading", "heading", TURNING | {"gps", "ground"}, strength=0.9),
+    rule("heading", "capacity", TURNING, strength=0.8, units_only=1),  # French `cap`, an angle
     rule("roll", "roll", TURNING),
     rule("pitch", "pitch", TURNING | {"motor"}),
     *(

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 from foamwright.debrief.logged_units import dimensions_of, in_dimension, unit_named
+from foamwright.debrief.tongues import FOREIGN, plain_letters
 
 BRACKETS = re.compile(r"[(\[{<]\s*([^)\]}>]*?)\s*[)\]}>]")
 PIECES = re.compile(r"[A-Z]+(?=[A-Z][a-z])|[A-Z]?[a-z]+|[A-Z]+|\d+")
@@ -135,11 +136,20 @@ TOGETHER: Mapping[str, tuple[str, ...]] = {
 """Abbreviations of more than one word."""
 
 MEANING: Mapping[str, tuple[str, ...]] = {
+    **{word: (english,) for word, english in FOREIGN.items()},
     **{short: (word,) for word, shorts in SHORT.items() for short in shorts},
     **TOGETHER,
 }
 
-PARTS = tuple(sorted((word for word in MEANING if len(word) > 2), key=len, reverse=True))
+PARTS = tuple(
+    sorted(
+        (word for word in MEANING if len(word) > (3 if word in FOREIGN else 2)),
+        key=len,
+        reverse=True,
+    )
+)
+"""Words that a run of letters may be made of; the shortest of other tongues are in too many."""
+
 AXES = {"g": "ground", "v": "vertical"}
 """A letter in front of a speed: `GSpd`, `VSpd`."""
 
@@ -162,7 +172,7 @@ def parted(piece: str) -> tuple[str, ...]:
 
 def pieces_of(name: str) -> list[str]:
     """Return the runs of letters and of digits in a name, in lower case, glued words parted."""
-    name = re.sub(r"m ?A ?h(?![a-z])", "mah", name)
+    name = re.sub(r"m ?A ?h(?![a-z])", "mah", plain_letters(name))
     found = [part for piece in PIECES.findall(name) for part in parted(piece.lower())]
     return re.sub(r"\be rpm\b", "erpm", " ".join(found)).split()
 
