@@ -8,6 +8,7 @@ import pytest
 
 from foamwright.model.bench_checks import OFF, Check, as_planned, checks_of, slug
 from foamwright.model.computable import ComputablePlane
+from foamwright.model.suspects import AS_PLANNED
 from foamwright.plane.bench import validated
 from foamwright.plane.bench_records import Bench
 
@@ -106,7 +107,15 @@ def test_a_test_shares_its_causes(found: dict[str, Check]) -> None:
     assert thrust.suspects == current.suspects
     assert thrust.chance == current.chance
     assert found["inertia_roll"].suspects
-    assert found["mass_of_gps"].suspects == ()
+
+
+def test_every_reading_has_causes_whose_odds_sum_to_one(found: dict[str, Check]) -> None:
+    """And is as planned as far as they leave it to be."""
+    for check in found.values():
+        chances = {suspect.name: suspect.probability for suspect in check.suspects}
+        assert sum(chances.values()) == pytest.approx(1.0), check.name
+        assert check.chance == pytest.approx(chances[AS_PLANNED]), check.name
+        assert all(suspect.check for suspect in check.suspects if suspect.name != AS_PLANNED)
 
 
 @pytest.mark.parametrize(

@@ -22,7 +22,7 @@ from foamwright.model.explanations import (
 )
 from foamwright.physics.arrays import Grid
 
-DRAWS = np.random.default_rng(7).standard_normal(20_000)
+DRAWS = np.random.default_rng(7).standard_normal(4_000)
 
 
 def told(middle: float, spread: float) -> Grid:
@@ -157,3 +157,31 @@ def test_a_change_is_told_in_spreads() -> None:
     """Either way."""
     assert times(-6.0, 2.0) == 3.0
     assert times(1.0, 0.0) > 1e6
+
+
+def test_chances_hold_what_they_say() -> None:
+    """Of all explanations given about so much chance, about so many were the true one.
+
+    Readings made by explanations drawn as often as they happen, two of which foretell
+    nothing like a normal.
+    """
+    rng = np.random.default_rng(11)
+    size = 400
+    known = [
+        one("as planned", 0.60, 0.4 * rng.standard_normal((size, 1))),
+        one("heavier", 0.20, np.abs(rng.standard_normal((size, 1))) * 1.5),
+        one("anywhere", 0.12, rng.uniform(-3.0, 3.0, (size, 1))),
+        one("moved", 0.08, 1.5 + 0.3 * rng.standard_normal((size, 1))),
+    ]
+    said, true = [], []
+    for _ in range(1500):
+        which = int(rng.choice(len(known), p=[entry.often for entry in known]))
+        made = known[which].told[int(rng.integers(len(known[which].told))), 0]
+        for suspect in ranked(known, seen(float(made + 0.1 * rng.standard_normal()))):
+            said.append(suspect.probability)
+            true.append(suspect.name == known[which].name)
+    chances, held = np.array(said), np.array(true)
+    for low, high in ((0.0, 0.1), (0.1, 0.3), (0.3, 0.6), (0.6, 0.85), (0.85, 1.01)):
+        here = (chances >= low) & (chances < high)
+        assert np.count_nonzero(here) > 80
+        assert held[here].mean() == pytest.approx(chances[here].mean(), abs=0.08), (low, high)

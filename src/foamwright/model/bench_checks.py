@@ -12,10 +12,18 @@ from foamwright.model.bench_evidence import ALL_UP_SCALE, of_balance, of_charge,
 from foamwright.model.causes import static_suspects
 from foamwright.model.charge_causes import charge_suspects
 from foamwright.model.computable import ComputablePlane
+from foamwright.model.ensemble import Draws
 from foamwright.model.evidence import OBSERVABLE, Observation, predicted, unpredictable
 from foamwright.model.hang_causes import Twisted, hang_suspects
 from foamwright.model.hanging import planned_twist
 from foamwright.model.inertia import AXES, inertia_of
+from foamwright.model.part_causes import (
+    Read,
+    angle_suspects,
+    sweep_suspects,
+    throw_suspects,
+    weighing_suspects,
+)
 from foamwright.model.suspects import AS_PLANNED, Suspect
 from foamwright.model.swing_causes import swing_suspects
 from foamwright.model.swings import swung
@@ -111,7 +119,19 @@ def slug(name: str) -> str:
     return "_".join("".join(c if c.isalnum() else " " for c in name.lower()).split())
 
 
-def weighings(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
+def read_of(check: Check, draws: Draws, units: str) -> Read:
+    """Return a reading for what may be behind it; `draws` are those of its plan."""
+    return Read(
+        name=check.name,
+        value=check.value,
+        spread=check.spread,
+        planned=check.planned,
+        draws=draws,
+        units=units,
+    )
+
+
+def weighings(bench: Bench, planned: ComputablePlane, units: str) -> Iterator[Check]:
     """Yield the last weighing of each thing, one piece of it."""
     items = {item.name: item for item in planned.plane.items}
     for name, weighing in latest(bench).items():
@@ -132,7 +152,9 @@ def weighings(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
         )
         label = "mass of all, ready to fly" if name == ALL_UP else f"mass of {name}"
         read = (each, scale / pieces)
-        yield simple(f"mass_of_{slug(name)}", label, read, planned=mass, day=weighing.date)
+        check = simple(f"mass_of_{slug(name)}", label, read, planned=mass, day=weighing.date)
+        told = read_of(check, planned.draws.branched(), units)
+        yield explained(check, weighing_suspects(planned, weighing, told))
 
 
 def observed(one: Observation, planned: ComputablePlane, day: dt.date) -> Check | None:
@@ -225,7 +247,7 @@ def swings(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
         )
 
 
-def throws(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
+def throws(bench: Bench, planned: ComputablePlane, units: str) -> Iterator[Check]:
     """Yield the last throw against what the plane file says of the thrower."""
     record: Throw | None = max(bench.throws, key=lambda entry: entry.date, default=None)
     thrower = planned.plane.thrower
@@ -238,13 +260,16 @@ def throws(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
         if plan is None:
             continue
         centre, spread = plan.value, plan.spread or 0.1 * abs(plan.value)
-        values = planned.draws.branched().around(centre, spread, key=f"bench.{name}", label=name)
+        draws = planned.draws.branched()
+        values = draws.around(centre, spread, key=f"bench.{name}", label=name)
         label = "speed of the throw" if name == "throw_speed" else "angle of the throw"
         usual = FILM * abs(read.value)
-        yield simple(name, label, (read, usual), planned=values, day=record.date)
+        check = simple(name, label, (read, usual), planned=values, day=record.date)
+        behind = throw_suspects if name == "throw_speed" else angle_suspects
+        yield explained(check, behind(read_of(check, draws, units)))
 
 
-def servos(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
+def servos(bench: Bench, planned: ComputablePlane, units: str) -> Iterator[Check]:
     """Yield the last sweep of each servo against its printed time."""
     found: dict[str, ServoSweep] = {}
     for record in sorted(bench.servo_sweeps, key=lambda entry: entry.date):
@@ -254,10 +279,12 @@ def servos(bench: Bench, planned: ComputablePlane) -> Iterator[Check]:
             record = found[item.name]
             usual = item.speed.value * abs(record.angle.value) / QUARTER_TURN
             key = f"bench.sweep.{item.name}"
-            values = planned.draws.branched().factor(SERVO_LN, key=key, label=key) * usual
+            draws = planned.draws.branched()
+            values = draws.factor(SERVO_LN, key=key, label=key) * usual
             read = (record.time, FILM * record.time.value)
             name, label = f"sweep_of_{slug(item.name)}", f"sweep of {item.name}"
-            yield simple(name, label, read, planned=values, day=record.date)
+            check = simple(name, label, read, planned=values, day=record.date)
+            yield explained(check, sweep_suspects(record, read_of(check, draws, units)))
 
 
 def hangs(bench: Bench, planned: ComputablePlane, units: str) -> Iterator[Check]:
@@ -286,10 +313,10 @@ def checks_of(
     return (
         *statics(bench, planned),
         *swings(bench, planned),
-        *weighings(bench, planned),
+        *weighings(bench, planned, units),
         *balances(bench, planned, now),
         *charges(bench, planned, units),
-        *throws(bench, planned),
-        *servos(bench, planned),
+        *throws(bench, planned, units),
+        *servos(bench, planned, units),
         *hangs(bench, planned, units),
     )
