@@ -146,6 +146,7 @@ def test_what_is_wrong_is_told_and_nothing_is_written(
         ({"fields": {str(n): "1" for n in range(30)}}, "no table"),
         ({"day": "yesterday"}, "no day"),
         ({"day": 3}, "no day"),
+        ({"day": "2999-01-01"}, "“day”: 2999-01-01 is in the future"),
         ({"note": "x" * 401}, "note is too long"),
         ({"note": ["a"]}, "note is too long"),
         ({"test": ["thrust"]}, "no such test"),

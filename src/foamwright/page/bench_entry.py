@@ -102,9 +102,9 @@ def record_in(body: Mapping[str, object]) -> Record:
     strange = [key for key in told if key not in keys_of(test)]
     if strange:
         raise CallProblem(f"'{strange[0]}' says nothing of this test")
-    return job.record_of(
-        list_of(test), {**told, "date": day_in(body), "note": note_in(body)}, words_of(test)
-    )
+    words_here = {**words_of(test), "date": "“day”"}
+    told |= {"date": day_in(body), "note": note_in(body)}
+    return job.record_of(list_of(test), told, words_here)
 
 
 def sentence_of(entry: Mapping[str, object]) -> str:
