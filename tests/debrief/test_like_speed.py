@@ -85,3 +85,21 @@ def test_the_speed_most_flights_share_wins() -> None:
     after = [flight((15.0, 6.0)), flight((15.2, 6.1)), flight((12.0, 4.0))]
     _, speed = at_like_speed(NAME, 2.0, (before, after))
     assert speed in {15.0, 15.2}
+
+
+def test_at_the_speed_of_the_lowest_reading_both_have_to_have_flown() -> None:
+    """4 A at 12 m/s is lowest, but only one side flew so: 5 A at 18 m/s is taken."""
+    before = flight((12.0, 4.0), (18.0, 6.0))
+    after = flight((18.5, 5.0), (24.0, 9.0))
+    _, speed = at_like_speed(NAME, 0.0, ([before], [after]), at_lowest=True)
+    assert speed == 18.5
+    assert at_like_speed(NAME, 0.0, ([flight((9.0, 4.0))], [after]), at_lowest=True)[1] is None
+
+
+def test_the_lowest_rules_over_what_most_flights_flew() -> None:
+    """Three flights at 12 m/s and one that wobbles at 20: that is where the change has to show."""
+    slow = [flight((12.0, 5.0)) for _ in range(3)]
+    both = flight((12.0, 5.0), (20.0, 1.0))
+    sides = ([*slow, both], [*slow, flight((20.0, 4.0))])
+    assert at_like_speed(NAME, 0.0, sides, at_lowest=True)[1] == 20.0
+    assert at_like_speed(NAME, 0.0, sides)[1] == 12.0

@@ -5,6 +5,7 @@ from collections.abc import Callable
 import numpy as np
 
 from foamwright.debrief.crash import read_crash
+from foamwright.debrief.damping import read_damping
 from foamwright.debrief.energy import read_energy
 from foamwright.debrief.gusts import left_in_mean
 from foamwright.debrief.level_flight import read_level
@@ -55,6 +56,7 @@ READERS: tuple[Callable[[Scene], Share], ...] = (
     read_quality,
     read_response,
     read_wobble,
+    read_damping,
 )
 """Each reads one subject off a flight; a new subject is a new module and a line here."""
 

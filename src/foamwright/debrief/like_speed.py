@@ -13,22 +13,46 @@ ALIKE = math.log(1.2)
 Sides = tuple[Sequence[Flown], Sequence[Flown]]
 
 
-def at_like_speed(name: str, power: float, sides: Sides) -> tuple[Sides, float | None]:
+def at_like_speed(
+    name: str, power: float, sides: Sides, *, at_lowest: bool = False
+) -> tuple[Sides, float | None]:
     """Return the sides with readings of one name at one speed, and that speed [m s^-1].
 
     Each is brought there by a power of the speed, whose doubt widens its sd; those too far off
     are left out. Where no speed is told nothing is changed; where none is shared, nothing is left.
+    It is the speed that most flights flew, or (`at_lowest`) that of the lowest reading of all that
+    both sides flew at.
     """
     told = [_speeds(name, side) for side in sides]
     if not all(told):
         return sides, None
-    speed = _shared(name, sides, sorted({*told[0], *told[1]}))
+    speed = _of_lowest(name, sides) if at_lowest else _shared(name, sides, _all(told))
     if speed is None:
         return ((), ()), None
     before, after = (
         tuple(_brought(flight, name, power, speed) for flight in side) for side in sides
     )
     return (before, after), speed
+
+
+def _all(told: Sequence[Sequence[float]]) -> list[float]:
+    """Return the speeds of both sides in order."""
+    return sorted({speed for side in told for speed in side})
+
+
+def _of_lowest(name: str, sides: Sides) -> float | None:
+    """Return the speed of the lowest reading near which both sides have one; None without any."""
+    flights = [flight for side in sides for flight in side]
+    told = [one for flight in flights for one in flight.readings if one.name == name and one.speed]
+    lowest_first = (one.speed for one in sorted(told, key=lambda one: one.value) if one.speed)
+    return next(
+        (
+            speed
+            for speed in lowest_first
+            if all(any(_nearest(name, f, speed) <= ALIKE for f in side) for side in sides)
+        ),
+        None,
+    )
 
 
 def _speeds(name: str, side: Sequence[Flown]) -> list[float]:

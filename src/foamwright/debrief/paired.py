@@ -101,7 +101,9 @@ def change(name: str, before: Sequence[Flown], after: Sequence[Flown]) -> Change
     wanted = WANTED[name]
     speed = None
     if wanted.at_speed is not None:
-        (before, after), speed = at_like_speed(name, wanted.at_speed, (before, after))
+        (before, after), speed = at_like_speed(
+            name, wanted.at_speed, (before, after), at_lowest=wanted.at_lowest
+        )
     parts = [_flights(name, side) for side in (before, after)]
     if not all(parts):
         return None

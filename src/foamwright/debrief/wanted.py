@@ -32,6 +32,8 @@ class Wanted:
     """Power with which an error of the wind enters, through the airspeed."""
     at_speed: float | None = None
     """Power with which it follows the airspeed it was flown at, where only like speeds compare."""
+    at_lowest: bool = False
+    """Whether it is compared at the speed at which it was lowest, not where most have it."""
     voltage: float = 0.0
     """Power with which it follows the pack's voltage at rest."""
     mass: float = 0.0
@@ -39,6 +41,20 @@ class Wanted:
     density: float = 0.0
     """Power with which it follows the density of the air."""
 
+
+SWINGS: Mapping[str, Wanted] = {
+    axis: Wanted(
+        label=f"damping of swings in {axis}",
+        unit="-",
+        more=True,
+        scatter=0.1,
+        no_matter=0.25,
+        at_speed=0.0,
+        at_lowest=True,
+    )
+    for axis in ("roll", "pitch")
+}
+"""A gain that is too high shows at the speed at which the loop damps least."""
 
 WANTED: Mapping[str, Wanted] = {
     "top_speed": Wanted(
@@ -108,11 +124,22 @@ WANTED: Mapping[str, Wanted] = {
         scatter=0.08,
         no_matter=0.08,
     ),
+    "roll_swing_damping": SWINGS["roll"],
+    "pitch_swing_damping": SWINGS["pitch"],
+    "roll_lag": Wanted(
+        label="lag from aileron to roll rate",
+        unit="s",
+        more=False,
+        scatter=0.05,
+        no_matter=0.05,
+        at_speed=-0.5,
+    ),
 }
 """By the name of the observation. Scatter and what matters: common practice, no source.
 
 The drag area is read with the density of the plane's place, so it follows that of the day. A glide
-is compared with glides of like speed, and taken as it is.
+is compared with glides of like speed, and taken as it is. Half of the lag is the roll's own, which
+goes with one over the airspeed.
 """
 
 EXPONENT = 0.3
