@@ -257,3 +257,61 @@ def test_a_weighing_that_the_plan_explains_leaves_nothing_over(folder: Path) -> 
     _, case = opened(folder, FEW)
     assert case.computed.draws.surplus == 0.0
     assert not any("than the plan adds up to" in line for line in case.computed.masses.assumed)
+
+
+def lift_taught(folder: Path) -> tuple[float, float]:
+    """Return the largest lift coefficient a flight taught, and the mass of the answers [kg]."""
+    found = taught(folder)
+    changes = {c.parameter: c for c in found.taught[-1].changes}
+    _, case = opened(folder, FEW)
+    return changes["maximum_lift"].after.value, float(case.computed.masses.all_up.mean())
+
+
+def test_a_flight_is_learned_from_at_the_mass_the_scale_showed(folder: Path) -> None:
+    """Stalled at 7.2 m/s at 290 g instead of the planned 245, the wing lifts so much more: the
+    lift is the weight over pressure and area, any textbook."""
+    write(folder, "first", FLIGHT)
+    planned, plan_mass = lift_taught(folder)
+    weighed_whole(folder, 290.0)
+    weighed, mass = lift_taught(folder)
+    assert mass == pytest.approx(0.290, abs=1e-3)
+    # What was known of the lift before holds it back on the way to a proportion of masses.
+    assert 1.0 < weighed / planned <= mass / plan_mass
+    assert weighed / planned > 1.0 + 0.3 * (mass / plan_mass - 1.0)
+
+
+@pytest.mark.parametrize("day", [dt.date(2026, 4, 30), dt.date(2026, 5, 3)])
+def test_a_refused_weighing_stays_refused_and_in_its_place(folder: Path, day: dt.date) -> None:
+    """Flown before or after it: the file tells it in its place, and it is read back so."""
+    write(folder, "first", FLIGHT.model_copy(update={"date": day}))
+    weighed_whole(folder, 290.0)
+    found = taught(folder)
+    names = ["weighing of 2026-05-01, ready to fly", "flight first"]
+    day_of = [entry.source.day for entry in found.taught]
+    assert sorted(entry.source.name for entry in found.taught) == sorted(names)
+    assert day_of == sorted(day_of)
+    refused = next(entry for entry in found.taught if entry.source.kind == "test")
+    (check,) = refused.checked
+    assert not check.used
+    assert "fits nothing" in check.why
+    assert taught(folder).taught == found.taught
+    assert taught(folder, anew=True).taught == found.taught
+    seen = (Observation(name="cruise_current", value=2.2, spread=0.1, speed=14.0),)
+    after = observe(load(folder), seen).taught
+    assert [entry.source.name for entry in after[:-1]] == [e.source.name for e in found.taught]
+    assert after[-1].checked[0].used
+
+
+def test_the_current_of_a_heavier_plane_is_no_dirtier_plane(folder: Path) -> None:
+    """What 290 g draw in level flight teaches less drag than it would of 245 g."""
+    areas = []
+    for grams in (None, 290.0):
+        if grams is not None:
+            weighed_whole(folder, grams)
+        seen = (Observation(name="cruise_current", value=1.2, spread=0.05, speed=9.0),)
+        change = next(
+            c for c in observe(load(folder), seen).taught[-1].changes if c.parameter == "drag_area"
+        )
+        areas.append((change.before.value, change.after.value))
+    plan, heavy = (after / before for before, after in areas)
+    assert heavy < plan

@@ -94,7 +94,7 @@ def test_the_json_is_the_contract() -> None:
     told = as_json(debrief(EXAMPLES / "reedling", (LOG,), Wishes()))
     assert set(told["wind"]) == {"speed", "low", "high", "from_deg"}  # type: ignore[call-overload]
     assert set(told) == {
-        *("schema", "log", "wind", "figures", "findings", "not_said", "belief"),
+        *("schema", "log", "wind", "figures", "findings", "not_said", "assumed", "belief"),
     }
     log = json.loads(json.dumps(told["log"], allow_nan=False))
     assert set(log) == {"rows", "seconds", "coverage", "gaps", "columns"}
@@ -171,7 +171,9 @@ def test_several_flights_are_told_one_by_one() -> None:
     told = as_json(debrief(EXAMPLES / "reedling", (LOG, LOG), Wishes()))
     assert isinstance(told["flights"], list)
     assert len(told["flights"]) == 2
-    assert set(told["flights"][0]) == {"log", "wind", "figures", "findings", "not_said"}
+    assert set(told["flights"][0]) == {
+        *("log", "wind", "figures", "findings", "not_said", "assumed"),
+    }
 
 
 def test_a_reading_without_its_speed_teaches_nothing_and_is_said() -> None:
@@ -232,3 +234,35 @@ def test_a_pack_flown_to_the_brim_is_believed(plane: Path) -> None:
     """508 mAh out of 450: printed short, and the charger reads high."""
     found = debrief(plane, (), Wishes(card="put back = 508 mAh"))
     assert found.flights[0].readings[0].value == pytest.approx(508 * 3.6)
+
+
+def test_it_says_at_which_mass_a_flight_was_read(plane: Path) -> None:
+    """As the card tells it, else as weighed, else as planned: and asks for what is better."""
+    (plane / "bench.toml").unlink(missing_ok=True)
+    planned = debrief(plane, (LOG,), Wishes()).flights[0]
+    assert "as planned: weigh it ready to fly" in planned.assumed[0]
+    told = debrief(plane, (LOG,), Wishes(card="mass = 250 g")).flights[0]
+    assert told.assumed == ()
+    text = '[[weighings]]\ndate = 2026-05-01\nitem = "all"\nmass = "290 g"\n'
+    (plane / "bench.toml").write_text(text, encoding="utf-8")
+    weighed = debrief(plane, (LOG,), Wishes())
+    assert weighed.flights[0].assumed == ("it flew at 290 g, as weighed on 2026-05-01",)
+    assert as_json(weighed)["assumed"] == list(weighed.flights[0].assumed)
+    area = {f.name: f.value for f in planned.figures}["drag_area"]
+    assert area is not None
+    assert figures(weighed)["drag_area"] / area == pytest.approx(290 / 246, rel=0.03)
+
+
+def test_what_teaches_nothing_needs_no_mass(plane: Path) -> None:
+    """A card of the flight time alone."""
+    assert debrief(plane, (), Wishes(card="flight time = 7 min")).flights[0].assumed == ()
+
+
+def test_a_flight_is_kept_with_the_mass_its_card_told(plane: Path) -> None:
+    """Where it counts, in the note of the flight."""
+    card = "stall speed = 7.4 m/s, mass = 260 g, air temperature = 4 °C"
+    (file,) = debrief(plane, (), Wishes(card=card, accept=True)).written
+    text = file.read_text(encoding="utf-8")
+    assert 'what = "stall_speed"' in text
+    assert text.count("mass = 0.26") == 1
+    assert "temperature = 277.15" in text

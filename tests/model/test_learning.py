@@ -315,3 +315,27 @@ def test_a_flight_that_was_weighed_bounds_at_its_own_mass(read: Read) -> None:
         for mass in (0.25, 0.30)
     )
     assert stall_band(read, heavy)[2] < stall_band(read, light)[2]
+
+
+def test_a_flight_with_a_mass_that_fits_nothing_is_of_another_plane(read: Read) -> None:
+    """Its current teaches nothing, whatever it was; what is held against that mass does."""
+    flight = source(
+        "flight",
+        1,
+        seen("all_up_mass", 0.40, 0.001),
+        seen("cruise_current", 2.2, 0.1, speed=14.0),
+        seen("stall_speed", 8.4, 0.3, mass=0.40),
+    )
+    mass, current, stall = learn(read("reedling"), (flight,)).taught[0].checked
+    assert (mass.used, current.used, stall.used) == (False, False, True)
+    assert "fits nothing" in mass.why
+    assert "together with" in current.why
+    good = source("flight", 1, seen("all_up_mass", 0.25, 0.001), *flight.observations[1:2])
+    assert all(one.used for one in learn(read("reedling"), (good,)).taught[0].checked)
+
+
+def test_a_surplus_is_flown_along(read: Read) -> None:
+    """Planes drawn to learn from weigh so much more."""
+    told = (seen("all_up_mass", 0.25, 0.001),)
+    plain, heavy = (drawer(read("reedling"), told, None, more)(None).told for more in (0.0, 0.045))
+    assert np.exp(heavy) - np.exp(plain) == pytest.approx(np.full_like(plain, 0.045), abs=1e-9)

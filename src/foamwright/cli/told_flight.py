@@ -116,6 +116,7 @@ def flight(screen: Screen, told: Told) -> list[RenderableType]:
         parts.append(screen.indented(wind_line(screen, told.wind)))
     parts.append(screen.indented(screen.table(told.figures)))
     parts += findings(screen, told.findings)
+    parts += screen.listed("Taken for granted", told.assumed)
     return [*parts, *screen.listed("Not said", tuple(map(shown, told.not_said)))]
 
 

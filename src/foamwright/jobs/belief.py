@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 
 import numpy as np
@@ -117,7 +117,7 @@ def learned(loaded: LoadedPlane, *, anew: bool = False, keep: bool = True) -> Le
     thawn = None if kept is None else thawed(kept, base, told)
     if thawn is not None:
         return thawn
-    found = learn(base, told)
+    found = learn_as_weighed(base, told)
     if keep:
         belief_file.write(base.folder, kept_as(found, ground))
     return found
@@ -134,7 +134,29 @@ def observe(
     told = sources(base)
     day = max([today(), *(source.day for source in told)])
     mine = Source(name=name, kind="flight", day=day, observations=tuple(observations))
-    return learn(base, (*told, mine))
+    return learn_as_weighed(base, (*told, mine))
+
+
+def learn_as_weighed(base: LoadedPlane, told: Sequence[Source]) -> Learned:
+    """Return what sources teach of a plane that weighs what the scale showed of it.
+
+    Where no plan explains that weighing, it teaches nothing of the parts; but what was flown, was
+    flown at that mass. So it is held against the plan and the other tests, and all else is learned
+    from at the mass that it showed.
+    """
+    found, bench = learn(base, told), base.notes.bench
+    weighing = latest(bench).get(ALL_UP)
+    if weighing is None or not surplus(found, bench):
+        return found
+    tests = learn(base, [source for source in told if source.kind == "test"])
+    more = surplus(tests, bench)
+    if not more:
+        return found
+    own = weighed_as(weighing)
+    again = learn(base, [source for source in told if source.name != own], more)
+    place = next(n for n, taught in enumerate(found.taught) if taught.source.name == own)
+    refused = next(taught for taught in tests.taught if taught.source.name == own)
+    return replace(again, taught=(*again.taught[:place], refused, *again.taught[place:]))
 
 
 def knowing(

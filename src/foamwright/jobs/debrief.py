@@ -15,7 +15,14 @@ from foamwright.debrief.reading import read_log
 from foamwright.jobs.ask import SCHEMA, figure_json
 from foamwright.jobs.belief import belief_json, learned, observe
 from foamwright.jobs.confirmed_columns import on_accepting
-from foamwright.jobs.flight_analysis import Finding, Wind, analysed, facts_of, with_drive
+from foamwright.jobs.flight_analysis import (
+    Finding,
+    Wind,
+    analysed,
+    facts_of,
+    mass_words,
+    with_drive,
+)
 from foamwright.jobs.kept_flights import Keeping, keep
 from foamwright.jobs.paired_flights import Compared, as_flown, compared, compared_json
 from foamwright.model.evidence import OBSERVABLE, Observation
@@ -75,6 +82,8 @@ class Told:
     """Stretches of one kind of flying, in the order they were flown."""
     flown: Flown | None = None
     """As it is held beside other flights."""
+    assumed: tuple[str, ...] = ()
+    """What was taken for granted in reading it."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -214,16 +223,19 @@ def read_all(loaded: LoadedPlane, logs: Sequence[Path], wishes: Wishes) -> tuple
         raise CallProblem("--card belongs to one flight", expected="debrief one log at a time")
     if not logs and not card:
         raise CallProblem("there is nothing to debrief", expected="name a log, or give --card")
-    if not logs:
-        return (told_by_card(card),)
     expected, facts = expected_of(loaded, wishes.units), facts_of(loaded, card)
     if wishes.units is not None:
         facts = replace(facts, units=wishes.units)
     kept = loaded.folder / FOLDER / COLUMNS
     read = [read_log(file, wishes.takes, expected=expected, kept=kept) for file in logs]
-    return tuple(
+    found = [
         told_by_log(file, log, card, with_drive(facts, loaded, log.recording))
         for file, log in zip(logs, read, strict=True)
+    ]
+    mass = mass_words(loaded, facts, card)
+    return tuple(
+        replace(one, assumed=(mass,)) if mass and observations_of(one.readings) else one
+        for one in found or [told_by_card(card)]
     )
 
 
@@ -351,6 +363,7 @@ def flight_json(flight: Told) -> dict[str, object]:
         "figures": [figure_json(figure) for figure in flight.figures],
         "findings": [asdict(finding) for finding in flight.findings],
         "not_said": list(flight.not_said),
+        "assumed": list(flight.assumed),
     }
 
 

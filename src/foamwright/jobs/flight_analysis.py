@@ -18,8 +18,11 @@ from foamwright.model.computable import ComputablePlane
 from foamwright.model.ensemble import Draws
 from foamwright.model.evidence import OBSERVABLE
 from foamwright.physics.arrays import Samples
+from foamwright.plane.bench_records import ALL_UP
 from foamwright.plane.document import LoadedPlane
 from foamwright.plane.gear import Pack
+from foamwright.plane.weighed import latest
+from foamwright.quantity import show
 from foamwright.questions.answer import Figure
 
 SAMPLES = 64
@@ -99,12 +102,17 @@ def middle(values: Samples) -> float:
 
 
 def facts_of(loaded: LoadedPlane, card: Sequence[Reading]) -> Facts:
-    """Return what is known of a plane beside its log; mass and charge as the card tells them."""
+    """Return what is known of a plane beside its log: mass and charge as the card tells them.
+
+    Where it tells no mass, that of the last weighing of the whole plane is taken, else the plan's.
+    """
     computed = ComputablePlane(loaded, Draws(SAMPLES, SEED))
     computed.settle_flight()
     told = {one.name: one.value for one in card}
+    weighing = latest(loaded.notes.bench).get(ALL_UP)
+    mass = middle(computed.masses.all_up) if weighing is None else weighing.mass.value
     return Facts(
-        mass=told.get("all_up_mass", middle(computed.masses.all_up)),
+        mass=told.get("all_up_mass", mass),
         wing_area=middle(computed.planform.area),
         air_density=middle(computed.air.density),
         charge_put_back=told.get("charge_put_back"),
@@ -121,6 +129,17 @@ def with_drive(facts: Facts, loaded: LoadedPlane, recording: Recording) -> Facts
     computed = ComputablePlane(loaded, draws)
     computed.settle_flight()
     return replace(facts, drive=computed.drive)
+
+
+def mass_words(loaded: LoadedPlane, facts: Facts, card: Sequence[Reading]) -> str:
+    """Return with which mass a flight was read where its card tells none; empty where it does."""
+    if facts.mass is None or any(one.name == "all_up_mass" for one in card):
+        return ""
+    weighing = latest(loaded.notes.bench).get(ALL_UP)
+    words = f"it flew at {show(facts.mass, 'mass', facts.units)}"
+    if weighing is None:
+        return f"{words}, as planned: weigh it ready to fly, or give its mass with --card"
+    return f"{words}, as weighed on {weighing.date}"
 
 
 def finite(value: float) -> float | None:

@@ -148,14 +148,17 @@ NOTHING = Learned(knowledge=None, taught=(), samples=0.0)
 """Before the first test."""
 
 
-def drawer(loaded: LoadedPlane, seen: Sequence[Observation], speed: float | None) -> Draw:
+def drawer(
+    loaded: LoadedPlane, seen: Sequence[Observation], speed: float | None, surplus: float = 0.0
+) -> Draw:
     """Return what draws sets of such planes and tells what the model says to observations.
 
-    `speed` [m s^-1] is where drag is told before and after.
+    `speed` [m s^-1] is where drag is told before and after; the planes weigh a surplus [kg] more
+    than planned.
     """
 
     def draw(proposed: Knowledge | None) -> Drawn:
-        draws = Draws(SAMPLES, SEED if proposed is None else SEED + 1)
+        draws = Draws(SAMPLES, SEED if proposed is None else SEED + 1).heavier(surplus)
         computed = ComputablePlane(loaded, draws.knowing(proposed))
         computed.settle_flight()
         inputs = computed.draws.inputs()
@@ -205,31 +208,38 @@ def sorted_out(
 
 
 def fitting(
-    line_forecasts: list[Forecast], sources: Sequence[Source], owner: np.ndarray, number: int
+    line_forecasts: list[Forecast], sources: Sequence[Source], told: _Sorted, number: int
 ) -> Flags:
     """Return which observations of one source fit well enough to learn from (m,).
 
     What was read in one bench test belongs together: a propeller on backwards spoils the amps as
-    well, so one reading that fits nothing takes the others with it.
+    well, so one reading that fits nothing takes the others with it. In flight only a mass does:
+    what was flown with it belongs to another plane, but for what is held against that very mass.
     """
-    own = owner == number
+    own = told.owner == number
     chances = np.array([one.probability for one in line_forecasts])
     good: Flags = own & (chances >= ILL_FITTING)
     if sources[number].kind == "test" and not good[own].all():
         return np.zeros_like(good)
+    weighed = np.array([one.name == "all_up_mass" for one in told.seen], dtype=bool)
+    if (own & weighed & ~good).any():
+        good &= np.array([one.mass is not None for one in told.seen], dtype=bool)
     return good
 
 
-def learn(loaded: LoadedPlane, sources: Sequence[Source]) -> Learned:
-    """Return what some tests and flights teach of a plane, oldest first."""
+def learn(loaded: LoadedPlane, sources: Sequence[Source], surplus: float = 0.0) -> Learned:
+    """Return what some tests and flights teach of a plane, oldest first.
+
+    It weighs a surplus [kg] more than planned: what the scale showed, though no part explains it.
+    """
     ordered = sorted(sources, key=lambda source: (source.day, source.kind == "flight"))
     if not any(source.observations for source in ordered):
         return NOTHING
-    probe = ComputablePlane(loaded, Draws(64, SEED))
+    probe = ComputablePlane(loaded, Draws(64, SEED).heavier(surplus))
     probe.settle_flight()
     all_seen, refused = sorted_out(probe, ordered)
     speed = float(probe.drag.speed[probe.drag.speed.size // 2])
-    draw = drawer(loaded, all_seen.seen, speed)
+    draw = drawer(loaded, all_seen.seen, speed, surplus)
     values = [float(compared(np.array([one.value]), one)[0]) for one in all_seen.seen]
     evidence = Evidence(
         value=np.array(values), noise=noise(all_seen.seen), bounds=bounds_in(all_seen.seen)
@@ -272,7 +282,7 @@ def told_by_source(story: _Story, ground: _Ground) -> Learned:
         start = int(np.searchsorted(owner, number))
         ahead = forecasts(line, evidence, used, start)
         expected += [ahead[n] for n in np.flatnonzero(owner == number)]
-        used |= fitting(ahead, story.ordered, owner, number)
+        used |= fitting(ahead, story.ordered, story.sorted, number)
         steps.append(used.copy())
     pool = pool_for(ground.draw, ground.first, line, evidence=evidence, used=used)
     weights = pool.weights(evidence, used)

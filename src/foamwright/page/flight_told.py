@@ -247,6 +247,7 @@ def told(debriefed: Debriefed, names: Mapping[str, object]) -> str:
             "figures": [drawn_told(figure, units) for figure in flight.figures],
             "drawn": any(limited(figure) for figure in flight.figures),
             "findings": [finding_told(finding) for finding in flight.findings],
+            "assumed": flight.assumed,
             "not_said": unsaid(flight),
             "belief": changes_told(debriefed.belief, units),
             "compared": compared_told(debriefed.compared, units),
