@@ -5,7 +5,15 @@ import pytest
 from tests.debrief.simulator import AREA, DENSITY, GRAVITY, INDUCED, MASS, Plan, circles, fly
 
 from foamwright.debrief.outcome import Facts
-from foamwright.debrief.polar import drag_area, glide_ratio, read_polar, top_speed, unread
+from foamwright.debrief.polar import (
+    UNTOLD,
+    drag_area,
+    glide_ratio,
+    levelness,
+    read_polar,
+    top_speed,
+    unread,
+)
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import scene_of
 from foamwright.debrief.segments import find_segments
@@ -94,6 +102,70 @@ def test_a_dive_is_no_top_speed() -> None:
     assert top_speed(dive, speed, None, find_segments(dive, speed)) == ()
     level = Recording(time=time, channels={**channels, "height": np.full(time.size, 80.0)})
     assert top_speed(level, speed, None, find_segments(level, speed))[0].value == 30.0
+
+
+def dash(**channels: np.ndarray) -> Recording:
+    """Return a minute at 30 m/s, full throttle in its last ten seconds, and nothing of height."""
+    time = np.arange(0.0, 60.0, 0.1)
+    held = {"ground_speed": np.full(time.size, 30.0), "airspeed": np.full(time.size, 30.0)}
+    throttle = np.where(time > 50.0, 1.0, 0.5)
+    return Recording(time=time, channels={**held, "throttle": throttle, **channels}, step=0.1)
+
+
+ROWS = 600
+
+
+def test_a_dash_nobody_knows_to_be_level_teaches_no_top_speed() -> None:
+    """It is told as no more than it is, without its current, and what to log is named."""
+    log = dash(current=np.full(ROWS, 9.0))
+    found = read_polar(scene_of(log, Facts())[0])
+    assert found.observations == ()
+    (figure,) = found.figures
+    assert figure.name == "full_throttle_speed"
+    assert figure.value == pytest.approx(30.0)
+    assert "level or not" in figure.label
+    assert found.not_said[0] == UNTOLD
+    assert "log one of them" in UNTOLD
+    assert levelness(log) == ""
+
+
+@pytest.mark.parametrize(
+    ("name", "level", "steep"),
+    [("height", 0.0, -5.0), ("climb_rate", 0.0, -5.0), ("pitch", 0.0, np.radians(-12.0))],
+)
+def test_any_of_three_channels_tells_a_dash_from_a_dive(
+    name: str, level: float, steep: float
+) -> None:
+    """Height, climb or nose; 5 m/s down at 30, or the nose 12 degrees lower than in cruise."""
+    for value, flat in ((level, True), (steep, False)):
+        full = np.maximum(np.arange(ROWS) * 0.1 - 50.0, 0.0)
+        told = 80.0 + value * full if name == "height" else np.where(full > 0.0, value, 0.0)
+        log = dash(**{name: told})
+        assert levelness(log) == name
+        found = read_polar(scene_of(log, Facts())[0])
+        assert ([one.name for one in found.observations] == ["top_speed"]) == flat
+        assert found.figures == ()
+        assert any("no level full throttle" in said for said in found.not_said) != flat
+
+
+def test_what_the_nose_alone_calls_level_is_less_sure() -> None:
+    """A sensor that sits five degrees off is off in cruise as well; the band holds three more."""
+    nose = np.full(ROWS, np.radians(5.0))
+    tops = []
+    for channels in ({"pitch": nose}, {"pitch": nose, "climb_rate": np.zeros(ROWS)}):
+        (top,) = read_polar(scene_of(dash(**channels), Facts())[0]).observations
+        tops.append(top)
+    assert tops[0].value == tops[1].value
+    assert np.sqrt(tops[0].sd ** 2 - tops[1].sd ** 2) == pytest.approx(0.05 * 30.0, rel=1e-6)
+
+
+def test_a_height_lost_in_the_dash_tells_nothing_of_it() -> None:
+    """Logged elsewhere, not there: no guess is made, and the nose is not asked instead."""
+    gone = np.where(np.arange(ROWS) > 495, np.nan, 80.0)
+    log = dash(height=gone, pitch=np.zeros(ROWS))
+    found = read_polar(scene_of(log, Facts())[0])
+    assert found.observations == ()
+    assert "no level full throttle stretch" in found.not_said[0]
 
 
 @pytest.mark.parametrize(

@@ -21,7 +21,7 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 
 def run(*arguments: str) -> str:
     """Return what a command prints."""
-    result = CliRunner().invoke(main, ["debrief", *arguments])
+    result = CliRunner().invoke(main, ["debrief", *arguments, "--take", "alt=height in m"])
     assert result.exit_code == 0, result.output
     return result.stdout
 
@@ -72,6 +72,28 @@ def test_in_one_wind_the_same_gain_is_known_better(plane: Path, tmp_path: Path) 
         widths.append(one["change"]["high"] - one["change"]["low"])
         assert one["change"]["low"] < 1.9 < one["change"]["high"]
     assert widths[1] < 0.75 * widths[0]
+
+
+def test_dashes_of_no_known_height_are_not_compared(plane: Path, tmp_path: Path) -> None:
+    """Without `alt` nothing tells a dash from a dive: the top speed is left out, and it is said."""
+    old, new = log(tmp_path, "old.csv", 20.0, 12), log(tmp_path, "new.csv", 21.9, 9)
+    call = [
+        "debrief",
+        str(plane),
+        str(new),
+        "--before",
+        str(old),
+        "--json",
+        "--take",
+        "alt=nothing",
+    ]
+    told = json.loads(CliRunner().invoke(main, call).stdout)
+    assert "top_speed" not in {one["figure"] for one in told["compared"]}
+    assert any("no height, climb rate or pitch" in said for said in told["not_said"])
+    (dash,) = (one for one in told["figures"] if one["name"] == "full_throttle_speed")
+    assert "level or not" in dash["label"]
+    assert dash["low"] < 21.9 < dash["high"]
+    assert "top_speed" not in {one["parameter"] for one in told["belief"]}
 
 
 def test_full_circles_show_what_an_arc_did_not(plane: Path, tmp_path: Path) -> None:

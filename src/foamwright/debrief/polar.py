@@ -3,11 +3,12 @@
 import numpy as np
 
 from foamwright.debrief.gusts import UPRIGHT, USUAL, Gusts, left_in_mean, left_in_slope
-from foamwright.debrief.outcome import Facts, Observation, Segment, Share, Wind
+from foamwright.debrief.outcome import Facts, Figure, Observation, Segment, Share, Wind
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
 from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Grid
+from foamwright.physics.numerics.normal import TENTH
 
 SETTLED = 1.5
 """What a dash and a glide take to settle [s]."""
@@ -21,6 +22,17 @@ UNSTEADY = 1.5
 """A dash whose band is so many times wider than that of the surest is left out."""
 ROWS = 200
 """So many rows of a glide are plenty."""
+NOSE = np.radians(8.0)
+"""Farther from its pitch in cruise the nose tells of no level dash: it is some four degrees lower
+when fast, and a tenth of the airspeed is six [rad]."""
+NOSE_ALONE = 0.05
+"""Of a top speed that the nose alone calls level, one sigma [-]: a path three degrees off adds a
+sixth to the pull where the drag is a third of the weight, and the speed follows by a third of it,
+since pull falls while drag rises. Own derivation."""
+UNTOLD = (
+    "the top speed: the log tells no height, climb rate or pitch, and so not whether a dash was "
+    "level or a dive; log one of them, height above all, or say which column holds it"
+)
 HEIGHT_NOISE = 0.5
 """Of a height against the one before [m]; common practice, no source."""
 
@@ -32,13 +44,33 @@ def read_polar(scene: Scene) -> Share:
         return Share(
             not_said=("speeds through the air: they need the wind or a measured airspeed",)
         )
-    fast = top_speed(scene.recording, flown, scene.wind, scene.segments, gusts=scene.gusts)
+    told = levelness(scene.recording)
+    dashes = top_speed(scene.recording, flown, scene.wind, scene.segments, gusts=scene.gusts)
+    fast = dashes if told else ()
     glides = glide_ratio(scene.recording, flown, scene.wind, scene.segments, gusts=scene.gusts)
     off = 0.0 if scene.wind is None else scene.wind.sd
     areas = (drag_area(glide, (speed, off), scene.facts) for glide, speed in glides)
     seen = (*fast, *(glide for glide, _ in glides), *(area for area in areas if area is not None))
+    missing = unread(scene.recording, fast=bool(fast), glides=bool(glides))
+    if dashes and not told:
+        missing = (UNTOLD, *missing[1:])
     return Share(
-        observations=seen, not_said=unread(scene.recording, fast=bool(fast), glides=bool(glides))
+        observations=seen,
+        figures=tuple(level_or_not(one) for one in dashes[:1] if not told),
+        not_said=missing,
+    )
+
+
+def level_or_not(dash: Observation) -> Figure:
+    """Return the speed of a dash of which nothing tells whether it was level."""
+    reach = TENTH * dash.sd
+    return Figure(
+        name="full_throttle_speed",
+        label=f"speed through the air at full throttle, level or not, {dash.segment}",
+        value=dash.value,
+        low=dash.value - reach,
+        high=dash.value + reach,
+        unit="m s^-1",
     )
 
 
@@ -76,17 +108,21 @@ def top_speed(
 
     A dash is read as a speed that comes near its end exponentially, so that one cut short is
     neither taken for slow nor for sure. Dashes that climb or sink by more than a tenth of their
-    airspeed are left out.
+    airspeed are left out. Where the nose alone tells that, the band is wider; where nothing tells
+    it (`levelness`), a dive is as fast as it likes.
     """
+    by_nose = levelness(recording) == "pitch"
     found = []
     for segment in segments:
         rows = _settled(recording, segment)
-        if segment.kind != "dash" or rows is None or not _level(recording, airspeed, rows):
+        level = rows is not None and _level(recording, airspeed, rows, segments)
+        if segment.kind != "dash" or rows is None or not level:
             continue
         ending = _ending(recording, airspeed, segment, gusts)
         if ending is not None:
             speed, own = ending
-            sd = float(np.hypot(own, 0.0 if wind is None else wind.sd))
+            steep = NOSE_ALONE * speed if by_nose else 0.0
+            sd = float(np.linalg.norm((own, 0.0 if wind is None else wind.sd, steep)))
             found.append((speed, sd, segment, rows))
     if not found:
         return ()
@@ -214,15 +250,48 @@ def _settled(recording: Recording, segment: Segment) -> slice | None:
     return slice(int(first), int(last) + 1)
 
 
-def _level(recording: Recording, airspeed: Grid, rows: slice) -> bool:
-    """Return whether the aeroplane flew level, as far as height or climb was logged."""
+def levelness(recording: Recording) -> str:
+    """Return the channel that tells whether a dash was level; empty where none does."""
+    known = (
+        name
+        for name in ("climb_rate", "height", "pitch")
+        if recording.has(name) and np.isfinite(recording.channel(name)).any()
+    )
+    return next(known, "")
+
+
+def _level(
+    recording: Recording, airspeed: Grid, rows: slice, segments: tuple[Segment, ...]
+) -> bool:
+    """Return whether the aeroplane flew level, as far as the log tells it.
+
+    Where neither climb nor height was logged the nose tells it, against its mean in cruise. What
+    was logged, but not in this dash, tells nothing of it; where nothing was logged at all, any dash
+    will do, and is told as no more than that.
+    """
     rise = _mean(recording, "climb_rate", rows)
     if rise is None and recording.has("height"):
         height = recording.channel("height")[rows]
         known = np.isfinite(height)
         if np.count_nonzero(known) > 2:
             rise = _line(recording.time[rows][known], height[known])[0]
-    return rise is None or abs(rise) < 0.1 * float(np.nanmean(airspeed[rows]))
+    if rise is not None:
+        return abs(rise) < 0.1 * float(np.nanmean(airspeed[rows]))
+    if levelness(recording) == "pitch":
+        nose, usual = _mean(recording, "pitch", rows), _cruising(recording, segments)
+        return nose is not None and abs(nose - usual) < NOSE
+    return not levelness(recording)
+
+
+def _cruising(recording: Recording, segments: tuple[Segment, ...]) -> float:
+    """Return the usual pitch in cruise [rad]; level with the sensor where nothing was cruised."""
+    inside = np.zeros(recording.time.size, dtype=bool)
+    for segment in segments:
+        if segment.kind == "cruise":
+            inside |= (recording.time >= segment.start) & (recording.time <= segment.end)
+    known = recording.channel("pitch")[inside]
+    known = known[np.isfinite(known)]
+    return float(np.median(known)) if known.size else 0.0
 
 
 def _mean(recording: Recording, name: str, rows: slice) -> float | None:

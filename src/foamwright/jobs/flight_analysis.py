@@ -138,7 +138,7 @@ def mass_words(loaded: LoadedPlane, facts: Facts, card: Sequence[Reading]) -> st
     weighing = latest(loaded.notes.bench).get(ALL_UP)
     words = f"it flew at {show(facts.mass, 'mass', facts.units)}"
     if weighing is None:
-        return f"{words}, as planned: weigh it ready to fly, or give its mass with --card"
+        return f"{words}, as planned: weigh it ready to fly, or give its mass on the card"
     return f"{words}, as weighed on {weighing.date}"
 
 
