@@ -142,7 +142,7 @@ def one_by_one(throw: Throw, count: int) -> tuple[list[float], list[bool]]:
     for index in range(count):
         one = plain(throw, index)
         found = solve_ivp(
-            rates, (0.0, HORIZON), first_state(one), args=(one,), events=ground,
+            rates, (0.0, HORIZON), np.array(first_state(one)), args=(one,), events=ground,
             rtol=1e-4, atol=1e-5, max_step=0.2,
         )  # fmt: skip
         heights.append(float(-found.y[2, -1]))
