@@ -13,7 +13,7 @@ from tests.page.stage import HOST, Visit, Visitor
 
 from foamwright.jobs import find as job
 from foamwright.jobs.search_told import spot_words
-from foamwright.page.find_leaf import FILES, KEPT, Search, Shelf, name_of
+from foamwright.page.find_leaf import FILES, KEPT, Shelf, name_of, search_of
 from foamwright.page.flights import LIMITS, UPLOAD
 from foamwright.page.guard import Door
 from foamwright.page.refusals import Gone
@@ -206,14 +206,14 @@ def test_files_of_a_search_that_is_gone_say_so(visitor: Visitor) -> None:
 
 def test_only_the_last_searches_are_kept(folder: Path, log: Path) -> None:
     """The oldest goes; their names cannot be guessed."""
-    found, recording = job.after_log(folder, log, job.Wishes(samples=64))
+    search = search_of(*job.after_log(folder, log, job.Wishes(samples=64)))
     shelf = Shelf()
-    names = [shelf.put(Search(found=found, recording=recording)) for _ in range(KEPT + 1)]
+    names = [shelf.put(search) for _ in range(KEPT + 1)]
     assert len(set(names)) == KEPT + 1
     assert min(map(len, names)) >= 16
     with pytest.raises(Gone):
         shelf.named(names[0])
-    assert shelf.named(names[1]).found is found
+    assert shelf.named(names[1]) is search
 
 
 @pytest.mark.parametrize(

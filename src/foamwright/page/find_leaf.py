@@ -16,7 +16,7 @@ from foamwright.debrief.last_seen import LastSeen
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.search_gpx import gpx_of
 from foamwright.jobs import find as job
-from foamwright.jobs.search_sheet import drawn
+from foamwright.jobs.search_sheet import SHEET, drawn
 from foamwright.jobs.search_told import Found
 from foamwright.jobs.typed_fix import FIELDS, seen_of
 from foamwright.page.asking import Told, desk_of, planned, variant_of
@@ -28,6 +28,7 @@ from foamwright.page.flights import held_in, intake_of, named, takes_in
 from foamwright.page.intake import LARGEST, Held
 from foamwright.page.refusals import Gone, body_of
 from foamwright.page.slow import errands_of, state_of
+from foamwright.paper.picture import picture
 from foamwright.problems import CallProblem, DataFileProblem
 
 LANE = "find"
@@ -49,11 +50,33 @@ FILES: Mapping[str, str] = {
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Search:
-    """One search that was done."""
+    """What is left of a search that was done: its files, not the log, which may be large."""
 
-    found: Found
-    recording: Recording | None
-    """None where the last fix was typed."""
+    called: str
+    """What its files are called, without an ending."""
+    gpx: bytes
+    light: bytes
+    """The drawing on light paper, as SVG."""
+    dark: bytes
+
+    def content(self, file: str) -> bytes:
+        """Return one of its files."""
+        if file.endswith(".gpx"):
+            return self.gpx
+        if file.endswith(".png"):
+            return picture(self.light.decode(), SHEET)
+        return self.dark if "dark" in file else self.light
+
+
+def search_of(found: Found, recording: Recording | None) -> Search:
+    """Return the files of a search."""
+    light, dark = (drawn(found, recording, as_picture=False, dark=dark) for dark in (False, True))
+    return Search(
+        called=f"{name_of(found.plane)}-where-to-look",
+        gpx=gpx_of(found.area, found.plane).encode(),
+        light=light,
+        dark=dark,
+    )
 
 
 class Shelf:
@@ -164,7 +187,7 @@ def after_fix(desk: Desk, shelf: Shelf, seen: LastSeen, wishes: job.Wishes) -> W
 
 def kept(shelf: Shelf, found: Found, recording: Recording | None, file: str) -> Told:
     """Keep a search and return what it tells."""
-    name = shelf.put(Search(found=found, recording=recording))
+    name = shelf.put(search_of(found, recording))
     return {"search": name, "html": found_told(found, name, file)}
 
 
@@ -181,14 +204,6 @@ async def look(request: Request) -> Response:
     return JSONResponse(state_of(errands_of(request).start(LANE, object(), work)))
 
 
-def content_of(search: Search, file: str) -> bytes:
-    """Return a file of a search."""
-    if file.endswith(".gpx"):
-        return gpx_of(search.found.area, search.found.plane).encode()
-    as_picture, dark = file.endswith(".png"), "dark" in file
-    return drawn(search.found, search.recording, as_picture=as_picture, dark=dark)
-
-
 def name_of(plane: str) -> str:
     """Return what a file of a plane is called: plain letters, so that every device takes them."""
     plain = "".join(sign if sign.isascii() and sign.isalnum() else "-" for sign in plane.lower())
@@ -203,9 +218,9 @@ def take(request: Request) -> Response:
     search = shelf_of(request).named(request.path_params["name"])
     headers = {"cache-control": "no-store"}
     if not file.endswith(".svg"):
-        called = f"{name_of(search.found.plane)}-where-to-look.{file.rpartition('.')[2]}"
+        called = f"{search.called}.{file.rpartition('.')[2]}"
         headers["content-disposition"] = f'attachment; filename="{called}"'
-    return Response(content_of(search, file), media_type=FILES[file], headers=headers)
+    return Response(search.content(file), media_type=FILES[file], headers=headers)
 
 
 ROUTES = [
