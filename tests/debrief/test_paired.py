@@ -26,7 +26,9 @@ FACTS = Facts(mass=MASS)
 def flown(name: str, values: Sequence[tuple[float, float]], wind_sd: float = 0.0) -> Flown:
     """Return a flight with readings of one figure: value and sd each."""
     return Flown(
-        readings=tuple(Reading(name=name, value=v, sd=s, speed=14.0) for v, s in values),
+        readings=tuple(
+            Reading(name=name, value=v, sd=s, wind_sd=wind_sd, speed=14.0) for v, s in values
+        ),
         wind_sd=wind_sd,
     )
 
@@ -93,8 +95,8 @@ def test_dashes_of_one_flight_do_not_average_the_wind_away() -> None:
     Kish's design effect: n / (1 + (n - 1) r), r the share of the variance in common.
     """
     sd = float(np.hypot(0.5, 1.0))
-    readings = [Reading(name="top_speed", value=20.0, sd=sd) for _ in range(8)]
-    mean = within_flight(readings, WANTED["top_speed"], 1.0)
+    readings = [Reading(name="top_speed", value=20.0, sd=sd, wind_sd=1.0) for _ in range(8)]
+    mean = within_flight(readings, WANTED["top_speed"])
     assert mean.sd == pytest.approx(np.hypot(0.5 / np.sqrt(8.0), 1.0))
     shared = 1.0 / 1.25
     assert mean.count == pytest.approx(8.0 / (1.0 + 7.0 * shared))
@@ -104,7 +106,7 @@ def test_dashes_of_one_flight_do_not_average_the_wind_away() -> None:
 def test_without_a_wind_error_dashes_count_each() -> None:
     """With a pitot four dashes are four readings."""
     readings = [Reading(name="top_speed", value=20.0 + k, sd=0.8) for k in range(4)]
-    mean = within_flight(readings, WANTED["top_speed"], 0.0)
+    mean = within_flight(readings, WANTED["top_speed"])
     assert mean.count == pytest.approx(4.0)
     assert mean.sd == pytest.approx(0.4)
     assert mean.value == pytest.approx(21.5)
@@ -114,8 +116,10 @@ def test_the_count_is_what_a_simulation_of_shared_errors_shows() -> None:
     """The variance of 20 000 means of three dashes with one wind error is that of the mean."""
     random = np.random.default_rng(9)
     wind, gust = random.normal(0.0, 0.7, (20_000, 1)), random.normal(0.0, 0.5, (20_000, 3))
-    readings = [Reading(name="top_speed", value=20.0, sd=float(np.hypot(0.7, 0.5)))] * 3
-    mean = within_flight(readings, WANTED["top_speed"], 0.7)
+    readings = [
+        Reading(name="top_speed", value=20.0, sd=float(np.hypot(0.7, 0.5)), wind_sd=0.7)
+    ] * 3
+    mean = within_flight(readings, WANTED["top_speed"])
     assert mean.sd == pytest.approx(float((wind + gust).mean(axis=1).std()), rel=0.02)
 
 

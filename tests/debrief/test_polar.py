@@ -63,8 +63,10 @@ def test_the_glide_tells_ratio_and_drag_area() -> None:
         log = flight(seed, 0.0)
         wind, _ = find_wind(log)
         flown = airspeed(log, wind)
+        assert wind is not None
         assert flown is not None
-        for one, speed in glide_ratio(log, flown, wind, find_segments(log, flown)):
+        for one, speed, off in glide_ratio(log, flown, wind, find_segments(log, flown)):
+            assert 0.0 < off <= 1.001 * wind.sd
             q = 0.5 * DENSITY * speed**2
             drag = q * AREA + INDUCED / q
             ratios.append(one.value / (MASS * GRAVITY / drag))

@@ -16,7 +16,9 @@ TOP = WANTED["top_speed"]
 def flight(speed: float, heading: float, wind: tuple[float, float], wind_sd: float = 1.2) -> Flown:
     """Return a flight with one dash, 0.4 m/s of gusts in it."""
     sd = math.hypot(0.4, wind_sd)
-    reading = Reading(name="top_speed", value=speed, sd=sd, speed=speed, heading=heading)
+    reading = Reading(
+        name="top_speed", value=speed, sd=sd, wind_sd=wind_sd, speed=speed, heading=heading
+    )
     return Flown(readings=(reading,), wind=wind, wind_sd=wind_sd)
 
 

@@ -7,7 +7,15 @@ import pytest
 from tests.debrief.simulator import Plan, circles, fly, with_holes
 
 from foamwright.debrief.recording import Recording
-from foamwright.debrief.wind import airspeed, find_wind, heading_span
+from foamwright.debrief.wind import (
+    CELL,
+    air_heading,
+    airspeed,
+    find_wind,
+    heading_span,
+    mean_heading,
+    off_by_wind,
+)
 
 TRUE = (3.0, -2.0)
 
@@ -123,7 +131,9 @@ def test_rows_of_nonsense_hardly_move_it() -> None:
 def test_the_span_is_what_the_headings_cover(degrees: float, span: float) -> None:
     """An arc across north counts its length in cells of five degrees."""
     heading = np.radians(np.linspace(-0.0, degrees, 500) + 0.1 - 10.0)
-    assert np.degrees(heading_span(heading)) == pytest.approx(span, abs=5.01)
+    assert np.degrees(
+        heading_span(heading, np.linspace(0.0, 100.0, heading.size))
+    ) == pytest.approx(span, abs=5.01)
 
 
 def test_the_airspeed_is_the_ground_velocity_less_the_wind() -> None:
@@ -142,3 +152,72 @@ def test_without_wind_only_a_pitot_tells_the_airspeed() -> None:
     assert airspeed(whole, None) is None
     pitot = replace(whole, channels={**whole.channels, "airspeed": np.full(whole.time.size, 9.0)})
     assert airspeed(pitot, None) is pitot.channel("airspeed")
+
+
+@pytest.mark.parametrize("turn", [15.0, 40.0])
+def test_however_fast_a_circle_is_flown_it_counts(turn: float) -> None:
+    """One circle and a quarter, at rates that leave less than a second in five degrees."""
+    seconds = round(450.0 / turn)
+    bank = np.full(seconds, -np.arctan(15.5 * np.radians(turn) / 9.80665))
+    throttle = np.full(seconds, 0.8 if turn < 20.0 else 1.0)
+    errors = []
+    for seed in range(30):
+        wind, why = find_wind(fly(Plan(throttle=throttle, bank=bank, wind=TRUE, seed=seed)))
+        assert wind is not None, why
+        errors.append(float(np.hypot(wind.north - TRUE[0], wind.east - TRUE[1])))
+    assert np.median(errors) < 0.9
+
+
+def test_one_odd_row_is_no_heading() -> None:
+    """A course that jumps for two rows of a straight leg turns nothing."""
+    heading = np.zeros(200)
+    heading[90:92] = np.radians(80.0)
+    assert heading_span(heading, np.linspace(0.0, 40.0, 200)) <= CELL
+    # What lies between rows far apart in time was not seen.
+    away = np.concatenate([np.zeros(50), np.full(50, np.radians(60.0))])
+    time = np.concatenate([np.linspace(0.0, 10.0, 50), np.linspace(30.0, 40.0, 50)])
+    apart = heading_span(away, time)
+    assert np.degrees(apart) == pytest.approx(65.0, abs=5.01)
+
+
+def test_an_arc_tells_the_wind_along_one_way_better_than_along_the_other() -> None:
+    """Four of five errors along either axis of 120 degrees lie in the band along that axis."""
+    held: list[list[bool]] = [[], []]
+    for seed in range(60):
+        wind, _ = find_wind(arc(150.0, seed))
+        if wind is None:
+            continue
+        both, mixed, other = wind.covariance
+        squares, axes = np.linalg.eigh(np.array([[both, mixed], [mixed, other]]))
+        assert squares[1] > 2.0 * squares[0]
+        assert wind.sd == pytest.approx(np.sqrt(squares[1]))
+        off = np.array([wind.north - TRUE[0], wind.east - TRUE[1]])
+        for k, axis in enumerate(axes.T):
+            assert wind.sd_along(*axis) == pytest.approx(np.sqrt(squares[k]))
+            held[k].append(abs(float(off @ axis)) < 1.2816 * wind.sd_along(*axis))
+    assert all(len(one) > 40 for one in held)
+    assert all(0.66 < np.mean(one) < 0.95 for one in held)
+
+
+def test_the_wind_leaves_circles_alone_and_is_felt_on_a_leg() -> None:
+    """Over whole circles its error gives a mean airspeed next to nothing, on a leg all of it."""
+    whole = fly(circles(100))
+    wind, _ = find_wind(whole)
+    assert wind is not None
+    assert off_by_wind(whole, wind, slice(0, 1000)) < 0.15 * wind.sd
+    leg = off_by_wind(whole, wind, slice(100, 120))
+    assert leg == pytest.approx(wind.sd_along(*mean_heading(whole, wind, slice(100, 120))))
+    assert leg > 0.5 * wind.sd
+    assert off_by_wind(whole, None, slice(0, 10)) == 0.0
+
+
+def test_the_heading_is_through_the_air() -> None:
+    """Ground velocity less wind; without a wind what was logged, or nothing."""
+    whole = fly(circles(30))
+    wind, _ = find_wind(whole)
+    heading = air_heading(whole, wind)
+    assert heading is not None
+    turned = np.degrees(np.diff(np.unwrap(heading))).sum()
+    assert turned == pytest.approx(-30.0 / 25.0 * 360.0, abs=40.0)
+    assert air_heading(whole, None) is whole.channel("course")
+    assert air_heading(replace(whole, channels={}), None) is None

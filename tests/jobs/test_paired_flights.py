@@ -116,7 +116,9 @@ def test_flights_said_to_share_a_wind_are_checked() -> None:
     """Winds nine metres a second apart are said not to be one; like ones narrow the band."""
     flights = [
         Flown(
-            readings=(Reading(name="top_speed", value=20.0, sd=1.3, speed=20.0, heading=0.1),),
+            readings=(
+                Reading(name="top_speed", value=20.0, sd=1.3, wind_sd=1.2, speed=20.0, heading=0.1),
+            ),
             wind=(north, 0.0),
             wind_sd=1.2,
         )

@@ -21,6 +21,7 @@ from foamwright.debrief.scene import Scene, scene_of
 from foamwright.debrief.segments import FLYING
 from foamwright.debrief.slow_flight import read_slow
 from foamwright.debrief.standing import read_standing
+from foamwright.debrief.wind import off_by_wind
 from foamwright.debrief.wobble import read_wobble
 from foamwright.physics.numerics.normal import TENTH
 
@@ -107,13 +108,9 @@ def _air(scene: Scene) -> tuple[Figure, ...]:
     if wind is None or flown is None:
         return ()
     aloft = np.isfinite(flown) & (np.nan_to_num(log.channel("ground_speed")) > FLYING)
-    speed, course = log.channel("ground_speed")[aloft], log.channel("course")[aloft]
-    north, east = speed * np.cos(course) - wind.north, speed * np.sin(course) - wind.east
     value = float(np.mean(flown[aloft]))
-    # A wind found wrong adds on one heading what it takes on the other: circles do without it.
-    one_way = float(np.hypot(np.mean(north / flown[aloft]), np.mean(east / flown[aloft])))
     seconds = log.step * float(np.count_nonzero(aloft))
-    sd = float(np.hypot(one_way * wind.sd, left_in_mean(scene.gusts, seconds)))
+    sd = float(np.hypot(off_by_wind(log, wind, aloft), left_in_mean(scene.gusts, seconds)))
     reach = TENTH * sd
     return (
         Figure(

@@ -8,7 +8,7 @@ from foamwright.debrief.observed import Flown, Reading
 from foamwright.debrief.outcome import Analysis, Observation, Segment
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.wanted import WANTED
-from foamwright.debrief.wind import airspeed
+from foamwright.debrief.wind import airspeed, off_by_wind
 
 FEW = 50
 """Fewer rows of voltage with current tell no resistance."""
@@ -49,6 +49,7 @@ def flown_of(recording: Recording, found: Analysis) -> Flown:
                 name=one.name,
                 value=one.value,
                 sd=one.sd,
+                wind_sd=_by_wind(recording, found, parts.get(one.segment)),
                 speed=one.speed,
                 heading=_heading(recording, found, parts.get(one.segment)),
                 conditions={} if volts is None else {"voltage": volts},
@@ -58,6 +59,13 @@ def flown_of(recording: Recording, found: Analysis) -> Flown:
     if wind is None:
         return Flown(readings=tuple(readings))
     return Flown(readings=tuple(readings), wind_sd=wind.sd, wind=(wind.north, wind.east))
+
+
+def _by_wind(recording: Recording, found: Analysis, part: Segment | None) -> float:
+    """Return one sigma of the wind along where a segment was flown [m s^-1]."""
+    if found.wind is None or part is None:
+        return 0.0 if found.wind is None else found.wind.sd
+    return off_by_wind(recording, found.wind, _inside(recording, part))
 
 
 def _heading(recording: Recording, found: Analysis, part: Segment | None) -> float | None:

@@ -1,5 +1,6 @@
 """How strong gusts are and how long they hang together, and what is left of them in a mean."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,18 +11,14 @@ from foamwright.physics.arrays import Grid
 
 FAR = 5.0
 """Gusts so many correlation times apart are taken as unrelated."""
-LAG = 1.0
-"""Correlations are read over this: sensor noise is gone in it, gusts are not [s]."""
-SHORTEST, LONGEST = 0.5, 12.0
-"""Correlation times that are believed [s]."""
 STEADY = ("cruise", "turn")
 """Segments in which an airspeed that changes is more likely air than pilot."""
-SETTLED, LEAST = 5.0, 8.0
+SETTLED, LEAST = 5.0, 8
 """What such a segment takes to settle, and what has to be left of it [s]."""
-NEAR, APART = 1, 6
-"""Changes over so many seconds are compared."""
-ENOUGH = 40
-"""Fewer changes tell no gusts."""
+PIECE = 45.0
+"""Longer segments are read in pieces of about so many seconds."""
+NUGGET = 0.01
+"""Share of a second's variance that is noise of the receiver."""
 UPRIGHT = 0.4
 """Gusts up and down over those along, near the ground; common practice, no source."""
 
@@ -38,34 +35,9 @@ class Gusts:
 
 USUAL = Gusts(strength=0.8, time=2.5)
 """Taken where the flight shows none; common practice, no source."""
-
-
-def gusts_of(residual: Grid, time: Grid, period: float, window: float) -> Gusts:
-    """Return the first-order noise that residuals (k,) of rows a period apart show.
-
-    The mean over a window [s] was taken out of them. The correlation of so short a series comes
-    out too low by (1 + 3 r) / k (kendall-1954), k the number of seconds, and its variance by what
-    the mean took with it; both are given back.
-    """
-    reach = max(1, round(LAG / period))
-    near = (time[reach:] - time[:-reach]) <= 1.5 * LAG
-    held = clipped(residual)
-    square = float(held @ held) / max(held.size, 1)
-    if np.count_nonzero(near) < reach or square <= 0.0:
-        return Gusts(strength=float(np.sqrt(square)), time=USUAL.time)
-    related = float(np.mean((held[reach:] * held[:-reach])[near])) / square
-    related += (1.0 + 3.0 * related) / max(min(window, held.size * period) / LAG, 4.0)
-    longest, shortest = (float(np.exp(-LAG / t)) for t in (LONGEST, SHORTEST))
-    holds = float(-LAG / np.log(min(max(related, shortest), longest)))
-    taken = left_in_mean(Gusts(strength=1.0, time=holds), min(window, held.size * period)) ** 2
-    return Gusts(strength=float(np.sqrt(square / (1.0 - taken))), time=holds)
-
-
-def around(values: Grid, time: Grid, window: float) -> Grid:
-    """Return the mean of values (k,) in a window [s] around each row."""
-    sums = np.concatenate([[0.0], np.cumsum(values)])
-    first, last = (np.searchsorted(time, time + half) for half in (-0.5 * window, 0.5 * window))
-    return np.asarray((sums[last] - sums[first]) / np.maximum(last - first, 1))
+STRAYS = (0.5, 0.5)
+"""How far strength and time lie off that from day to day, logarithms; common practice, no
+source."""
 
 
 def clipped(values: Grid) -> Grid:
@@ -74,31 +46,96 @@ def clipped(values: Grid) -> Grid:
     return np.clip(values, -limit, limit)
 
 
-def gusts_in(recording: Recording, airspeed: Grid | None, segments: tuple[Segment, ...]) -> Gusts:
+def gusts_in(
+    recording: Recording,
+    airspeed: Grid | None,
+    segments: tuple[Segment, ...],
+    heading: Grid | None = None,
+) -> Gusts:
     """Return the gusts that the airspeed (k,) [m s^-1] shows in steady segments, or usual ones.
 
-    Changes over one second are held against those over six: what a pilot or the aeroplane does
-    slowly is taken out first, as a cubic in time.
+    What a pilot or the aeroplane does slowly is taken out as a cubic in time; what that takes of
+    the gusts is accounted for (restricted likelihood). Little flight leaves them near the usual.
+    Gusts blow the same along and across: while the heading (k,) [rad] turns, one that lasts is
+    felt along the way for a while only.
+
+    Source: patterson-thompson-1971.
     """
     if airspeed is None:
         return USUAL
     pieces = [
-        flattened(recording.time[rows], airspeed[rows])
+        piece
         for segment in segments
         if segment.kind in STEADY and segment.end - segment.start >= SETTLED + LEAST
-        for rows in [slice_of(recording.time, segment)]
+        for piece in _pieces(recording.time, airspeed, heading, segment)
     ]
-    short, long = (
-        np.concatenate([np.zeros(0), *(piece[lag:] - piece[:-lag] for piece in pieces)])
-        for lag in (NEAR, APART)
-    )
-    if long.size < ENOUGH:
-        return USUAL
-    grown = [float(np.mean(clipped(change) ** 2)) for change in (short, long)]
-    times = np.geomspace(SHORTEST, APART, 60)  # changes over six seconds tell no longer time
-    ratio = [change_of_means(t, APART) / change_of_means(t, NEAR) for t in times]
-    time = float(np.interp(grown[1] / max(grown[0], 1e-12), ratio, times))
-    return Gusts(strength=float(np.sqrt(grown[1] / change_of_means(time, APART))), time=time)
+    return likeliest(pieces) if pieces else USUAL
+
+
+def likeliest(pieces: Sequence[tuple[Grid, Grid]]) -> Gusts:
+    """Return the mean of gusts that agree with means over a second (k,) and headings (k,) [rad].
+
+    Strength and time are weighed on a grid, by the usual gusts with their spread and by the
+    likelihood of what a cubic leaves of every piece.
+    """
+    spread = np.exp(np.linspace(-2.5, 2.5, 41))
+    strengths, times = USUAL.strength * spread ** STRAYS[0], USUAL.time * spread[::2] ** STRAYS[1]
+    chance = -0.5 * np.log(spread)[:, None] ** 2 - 0.5 * np.log(spread[::2])[None, :] ** 2
+    for means, heading in pieces:
+        for column, time in enumerate(times):
+            free, logs, square = _restricted(means, heading, float(time))
+            chance[:, column] -= free * np.log(strengths) + 0.5 * (logs + square / strengths**2)
+    weight = np.exp(chance - chance.max())
+    weight /= weight.sum()
+    squares = float(np.sum(weight * strengths[:, None] ** 2))
+    lasting = float(np.sum(weight * strengths[:, None] ** 2 * times[None, :]))
+    return Gusts(strength=float(np.sqrt(squares)), time=lasting / squares)
+
+
+def _restricted(means: Grid, heading: Grid, time: float) -> tuple[int, float, float]:
+    """Return what a cubic leaves free, the log of the determinant and the square of the rest."""
+    at = np.linspace(-1.0, 1.0, means.size)
+    cubic = np.vander(at, 4)
+    factor = np.linalg.cholesky(covariance_of_means(heading, time))
+    white = np.linalg.solve(factor, np.column_stack([cubic, means]))
+    rotated, upper = np.linalg.qr(white[:, :4])
+    rest = white[:, 4] - rotated @ (rotated.T @ white[:, 4])
+    logs = 2.0 * float(np.log(np.diag(factor)).sum() + np.log(np.abs(np.diag(upper))).sum())
+    return means.size - 4, logs, float(rest @ rest)
+
+
+def covariance_of_means(heading: Grid, time: float) -> Grid:
+    """Return how means over a second along headings (k,) [rad] of unit gusts vary (k, k)."""
+    apart = np.abs(np.subtract.outer(np.arange(heading.size), np.arange(heading.size)))
+    share = np.exp(1.0 / time) - 2.0 + np.exp(-1.0 / time)
+    found = time**2 * share * np.exp(-apart / time)
+    alone = 2.0 * time * (1.0 - time * (1.0 - np.exp(-1.0 / time)))
+    found = np.where(apart == 0, alone * (1.0 + NUGGET), found)
+    return np.asarray(found * np.cos(np.subtract.outer(heading, heading)))
+
+
+def _pieces(
+    time: Grid, airspeed: Grid, heading: Grid | None, segment: Segment
+) -> list[tuple[Grid, Grid]]:
+    """Return means over a second of a settled segment with headings, cut to handy lengths."""
+    rows = slice_of(time, segment)
+    means = seconds_of(time[rows], airspeed[rows])
+    if means.size < LEAST:
+        return []
+    turned = np.zeros(means.size)
+    if heading is not None:
+        points = [seconds_of(time[rows], part[rows]) for part in (np.cos(heading), np.sin(heading))]
+        if all(part.size == means.size for part in points):
+            turned = np.arctan2(points[1], points[0])
+    cuts = np.array_split(np.arange(means.size), max(1, round(means.size / PIECE)))
+    return [(drawn_in(means[cut]), turned[cut]) for cut in cuts if cut.size >= LEAST]
+
+
+def drawn_in(means: Grid) -> Grid:
+    """Return means (k,) with those far off a cubic in time drawn in."""
+    at = np.linspace(-1.0, 1.0, means.size)
+    smooth = np.polyval(np.polyfit(at, means, 3), at)
+    return np.asarray(smooth + clipped(means - smooth))
 
 
 def slice_of(time: Grid, segment: Segment) -> slice:
@@ -107,29 +144,16 @@ def slice_of(time: Grid, segment: Segment) -> slice:
     return slice(int(first), int(last) + 1)
 
 
-def flattened(time: Grid, values: Grid) -> Grid:
-    """Return means over a second of values (k,), less a cubic in time."""
+def seconds_of(time: Grid, values: Grid) -> Grid:
+    """Return means over a second of values (k,); none where a whole second is missing."""
     known = np.isfinite(values)
     if np.count_nonzero(known) < 2:
         return np.zeros(0)
     seconds = np.floor(time[known] - time[known][0]).astype(int)
     counts = np.bincount(seconds)
-    full = counts > 0
-    means = np.bincount(seconds, weights=values[known])[full] / counts[full]
-    if means.size < LEAST or not full.all():
+    if not (counts > 0).all():
         return np.zeros(0)
-    at = np.linspace(-1.0, 1.0, means.size)
-    return np.asarray(means - np.polyval(np.polyfit(at, means, 3), at))
-
-
-def change_of_means(time: float, lag: float) -> float:
-    """Return the mean square of the change over a lag of gusts of unit strength.
-
-    They are averaged over a second first; the lag is a second at least.
-    """
-    alone = 2.0 * time * (1.0 - time * (1.0 - np.exp(-1.0 / time)))
-    shared = time**2 * np.exp(-lag / time) * (np.exp(1.0 / time) - 2.0 + np.exp(-1.0 / time))
-    return float(2.0 * (alone - shared))
+    return np.asarray(np.bincount(seconds, weights=values[known]) / counts)
 
 
 def left_in_mean(gusts: Gusts, seconds: float) -> float:

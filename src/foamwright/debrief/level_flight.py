@@ -7,6 +7,7 @@ import numpy as np
 from foamwright.debrief.gusts import left_in_mean
 from foamwright.debrief.outcome import Figure, Observation, Segment, Share
 from foamwright.debrief.scene import Scene
+from foamwright.debrief.wind import mean_heading
 from foamwright.physics.arrays import Grid
 from foamwright.physics.numerics.normal import TENTH
 
@@ -60,6 +61,9 @@ class _Stretch:
     voltage: float
     seconds: float
     climb: float
+    north: float
+    """Of the mean of the unit vectors of its headings, like east."""
+    east: float
     name: str
 
 
@@ -123,12 +127,15 @@ def _stretch(scene: Scene, segment: Segment) -> _Stretch | None:
     if abs(climb) > CLIMBING or abs(faster) > SPEEDING + gusty:
         return None
     volts = _mean(log.channels["voltage"][rows]) if log.has("voltage") else None
+    heading = (0.0, 0.0) if scene.wind is None else mean_heading(log, scene.wind, rows)
     return _Stretch(
         speed=float(np.nanmean(speed)),
         current=current,
         voltage=np.nan if volts is None else volts,
         seconds=float(np.ptp(time)),
         climb=climb,
+        north=heading[0],
+        east=heading[1],
         name=segment.name,
     )
 
@@ -154,7 +161,9 @@ def _point(scene: Scene, together: list[_Stretch]) -> Level:
         return float(values[known] @ weights[known] / weights[known].sum())
 
     speed, current, voltage = mean("speed"), mean("current"), mean("voltage")
-    wind = 0.0 if scene.wind is None else scene.wind.sd
+    wind = 0.0
+    if scene.wind is not None:
+        wind = scene.wind.sd_along(mean("north"), mean("east"))
     off = float(np.hypot(wind, left_in_mean(scene.gusts, seconds)))
     # What is climbed, or slowed down by, is power that level flight does not take.
     unsteady = mean("climb") * GLIDE / speed

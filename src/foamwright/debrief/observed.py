@@ -14,6 +14,9 @@ class Reading:
     """SI."""
     sd: float
     """One sigma of all that is known of it, the wind's part included, SI."""
+    wind_sd: float = 0.0
+    """One sigma of the wind along where it was flown [m s^-1]; 0 where a pitot told the airspeed,
+    and over full circles."""
     speed: float | None = None
     """Airspeed it was flown at [m s^-1]."""
     heading: float | None = None

@@ -1,5 +1,6 @@
 """What the reading of a flight yields: records without any arithmetic."""
 
+import math
 from dataclasses import dataclass
 
 from foamwright.model.drive import DriveModel
@@ -60,13 +61,25 @@ class Wind:
     east: float
     """Where the air moves, east part [m s^-1]."""
     sd: float
-    """One sigma of either part, the larger [m s^-1]."""
+    """One sigma of it in the direction in which it is known least [m s^-1]."""
+    covariance: tuple[float, float, float]
+    """Of its parts: north with north, north with east, east with east [m^2 s^-2]."""
     airspeed: float
     """Mean airspeed of the rows used [m s^-1]."""
     airspeed_sd: float
     """One sigma of it [m s^-1]."""
     heading_span: float
     """Headings covered [rad]."""
+
+    def sd_along(self, north: float, east: float) -> float:
+        """Return one sigma of its part along a vector, times the vector's length [m s^-1].
+
+        On an arc the wind is known well across the turn and ill along it: an airspeed flown on
+        one heading is off by the part along that heading only.
+        """
+        both, mixed, other = self.covariance
+        square = both * north**2 + 2.0 * mixed * north * east + other * east**2
+        return math.sqrt(max(square, 0.0))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -150,7 +150,7 @@ def judged(gain: float, sd: float, no_matter: float) -> tuple[Verdict, float]:
     return ("helped" if chance >= HELPED else "cannot tell"), chance
 
 
-def within_flight(readings: Sequence[Reading], wanted: Wanted, wind_sd: float) -> Mean:
+def within_flight(readings: Sequence[Reading], wanted: Wanted) -> Mean:
     """Return the mean of a figure over the segments of one flight.
 
     The wind's part of every sd is one and the same error; only the rest averages. The sensor's
@@ -162,7 +162,7 @@ def within_flight(readings: Sequence[Reading], wanted: Wanted, wind_sd: float) -
     weights = [1.0 / one.sd**2 for one in readings]
     whole = sum(weights)
     weights = [weight / whole for weight in weights]
-    shared = [_by_wind(one, wanted, wind_sd) for one in readings]
+    shared = [_by_wind(one, wanted) for one in readings]
     common = sum(w * s for w, s in zip(weights, shared, strict=True)) ** 2
     own = [max(one.sd**2 - (wanted.sensor * one.value) ** 2, 0.0) for one in readings]
     alone = sum(
@@ -176,12 +176,12 @@ def within_flight(readings: Sequence[Reading], wanted: Wanted, wind_sd: float) -
     )
 
 
-def _by_wind(reading: Reading, wanted: Wanted, wind_sd: float) -> float:
+def _by_wind(reading: Reading, wanted: Wanted) -> float:
     """Return the part of a reading's sd that the wind brings."""
     speed = reading.speed if wanted.unit != "m s^-1" else reading.value
     if not speed or not wanted.airspeed:
         return 0.0
-    return min(reading.sd, abs(wanted.airspeed * reading.value) * wind_sd / speed)
+    return min(reading.sd, abs(wanted.airspeed * reading.value) * reading.wind_sd / speed)
 
 
 def _flights(name: str, side: Sequence[Flown]) -> list[Mean]:
@@ -190,7 +190,7 @@ def _flights(name: str, side: Sequence[Flown]) -> list[Mean]:
     for flight in side:
         readings = [one for one in flight.readings if one.name == name]
         if readings:
-            found.append(within_flight(readings, WANTED[name], flight.wind_sd))
+            found.append(within_flight(readings, WANTED[name]))
     return found
 
 

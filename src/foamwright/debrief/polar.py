@@ -6,6 +6,7 @@ from foamwright.debrief.gusts import UPRIGHT, USUAL, Gusts, left_in_mean, left_i
 from foamwright.debrief.outcome import Facts, Figure, Observation, Segment, Share, Wind
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
+from foamwright.debrief.wind import off_by_wind
 from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Grid
 from foamwright.physics.numerics.normal import TENTH
@@ -48,9 +49,12 @@ def read_polar(scene: Scene) -> Share:
     dashes = top_speed(scene.recording, flown, scene.wind, scene.segments, gusts=scene.gusts)
     fast = dashes if told else ()
     glides = glide_ratio(scene.recording, flown, scene.wind, scene.segments, gusts=scene.gusts)
-    off = 0.0 if scene.wind is None else scene.wind.sd
-    areas = (drag_area(glide, (speed, off), scene.facts) for glide, speed in glides)
-    seen = (*fast, *(glide for glide, _ in glides), *(area for area in areas if area is not None))
+    areas = (drag_area(glide, (speed, off), scene.facts) for glide, speed, off in glides)
+    seen = (
+        *fast,
+        *(glide for glide, _, _ in glides),
+        *(area for area in areas if area is not None),
+    )
     missing = unread(scene.recording, fast=bool(fast), glides=bool(glides))
     if dashes and not told:
         missing = (UNTOLD, *missing[1:])
@@ -122,7 +126,7 @@ def top_speed(
         if ending is not None:
             speed, own = ending
             steep = NOSE_ALONE * speed if by_nose else 0.0
-            sd = float(np.linalg.norm((own, 0.0 if wind is None else wind.sd, steep)))
+            sd = float(np.linalg.norm((own, off_by_wind(recording, wind, rows), steep)))
             found.append((speed, sd, segment, rows))
     if not found:
         return ()
@@ -169,8 +173,10 @@ def glide_ratio(
     segments: tuple[Segment, ...],
     *,
     gusts: Gusts = USUAL,
-) -> tuple[tuple[Observation, float], ...]:
+) -> tuple[tuple[Observation, float, float], ...]:
     """Return the glide ratio of every settled glide with the airspeed it was flown at [m s^-1].
+
+    The third is one sigma that the wind gives that airspeed.
 
     The sink is taken from the change of energy height, so that slowing down is not taken for
     gliding well. Its band holds gusts along, which look like energy, and the air's own rise.
@@ -188,7 +194,8 @@ def glide_ratio(
         flown, sink, sd = glide
         if sink > 0.0 and sd < 0.3 * sink:
             seconds = float(np.ptp(recording.time[rows]))
-            off = float(np.hypot(left_in_mean(gusts, seconds), 0.0 if wind is None else wind.sd))
+            by_wind = off_by_wind(recording, wind, rows)
+            off = float(np.hypot(left_in_mean(gusts, seconds), by_wind))
             value = flown / sink
             seen = Observation(
                 name="glide_ratio",
@@ -197,7 +204,7 @@ def glide_ratio(
                 segment=segment.name,
                 speed=flown,
             )
-            found.append((seen, flown))
+            found.append((seen, flown, by_wind))
     return tuple(found)
 
 

@@ -105,19 +105,20 @@ def _taken(
 def _moved(
     one: Reading, flight: Flown, wanted: Wanted, wind: tuple[tuple[float, float], float]
 ) -> Reading:
-    """Return a reading as the common wind makes it."""
-    speed = one.value if wanted.unit == "m s^-1" else one.speed
-    if flight.wind is None or one.heading is None or not speed:
-        return one
+    """Return a reading as the common wind makes it, or as it is where its own tells it better."""
     (north, east), left = wind
+    speed = one.value if wanted.unit == "m s^-1" else one.speed
+    if flight.wind is None or one.heading is None or not speed or one.wind_sd <= left:
+        return one
     along = (north - flight.wind[0]) * math.cos(one.heading) + (east - flight.wind[1]) * math.sin(
         one.heading
     )
     slope = wanted.airspeed * one.value / speed
-    own = max(one.sd**2 - (slope * flight.wind_sd) ** 2, 0.0)
+    own = max(one.sd**2 - (slope * one.wind_sd) ** 2, 0.0)
     return replace(
         one,
         value=one.value - slope * along,
         sd=math.sqrt(own + (slope * left) ** 2),
+        wind_sd=left,
         speed=None if one.speed is None else one.speed - along,
     )

@@ -6,7 +6,7 @@ from foamwright.debrief.gusts import USUAL, Gusts, gusts_in
 from foamwright.debrief.outcome import Facts, Segment, Wind
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.segments import find_segments
-from foamwright.debrief.wind import airspeed, find_wind
+from foamwright.debrief.wind import air_heading, airspeed, find_wind
 from foamwright.physics.arrays import Grid
 
 
@@ -47,6 +47,6 @@ def scene_of(
         airspeed=flown,
         segments=segments,
         fast=fast,
-        gusts=gusts_in(recording, flown, segments),
+        gusts=gusts_in(recording, flown, segments, air_heading(recording, wind)),
     )
     return scene, unsaid

@@ -8,6 +8,7 @@ from foamwright.debrief.gusts import left_in_mean
 from foamwright.debrief.outcome import Observation, Share
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
+from foamwright.debrief.wind import off_by_wind
 from foamwright.physics.air.atmosphere import GRAVITY
 from foamwright.physics.arrays import Flags, Grid
 from foamwright.quantity import show
@@ -88,20 +89,25 @@ def lowest_speed(scene: Scene) -> Lowest | None:
     least = float(speeds.min())
     if least > SLOW * float(np.nanmean(flown[fine])):
         return None
-    wind = 0.0 if scene.wind is None else scene.wind.sd
     gusty = left_in_mean(scene.gusts, HELD)
-    sd = float(np.hypot(wind, gusty))
+
+    def off(row: int) -> float:
+        """Return one sigma of the speed held up to a row."""
+        rows = slice(max(0, row + 1 - max(2, round(HELD / log.step))), row + 1)
+        return float(np.hypot(gusty, off_by_wind(log, scene.wind, rows)))
+
     # A stall may come some time after the lowest speed: every row about as slow is looked behind.
-    for row in np.flatnonzero(speeds < least + NEARLY):
-        broke = _broke(scene, int(row), climb)
+    for row in map(int, np.flatnonzero(speeds < least + NEARLY)):
+        broke = _broke(scene, row, climb)
         if broke:
-            return Lowest(row=int(row), speed=float(speeds[row]), sd=sd, broke=broke)
+            return Lowest(row=row, speed=float(speeds[row]), sd=off(row), broke=broke)
     seconds = log.step * float(np.count_nonzero(speeds < least + AS_SLOW * gusty))
     apart = HELD + scene.gusts.time
+    lowest = int(np.argmin(speeds))
     return Lowest(
-        row=int(np.argmin(speeds)),
+        row=lowest,
         speed=least + gusty * lowest_of(seconds / apart),
-        sd=sd,
+        sd=off(lowest),
         broke="",
     )
 

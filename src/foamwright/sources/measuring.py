@@ -79,10 +79,17 @@ MEASURING: dict[str, Source] = {
         taken="points normalised before a direct linear transform",
         held="memory",
     ),
-    "kendall-1954": Source(
-        citation="M. G. Kendall, Note on bias in the estimation of autocorrelation, Biometrika 41 "
-        "(1954) 403",
-        taken="the correlation of a short series comes out too low by (1 + 3 r) / n",
+    "patterson-thompson-1971": Source(
+        citation="H. D. Patterson, R. Thompson, Recovery of inter-block information when block "
+        "sizes are unequal, Biometrika 58 (1971) 545-554",
+        taken="the likelihood of what a fitted mean leaves: it does not take the variance for "
+        "smaller by what the mean took",
+        held="memory",
+    ),
+    "fuller-1987": Source(
+        citation="W. A. Fuller, Measurement error models, Wiley, New York 1987, 2.2",
+        taken="errors of known covariance in what is regressed on draw its coefficients to zero; "
+        "their mean products are subtracted from the normal equations",
         held="memory",
     ),
     "ljung-1999": Source(
