@@ -88,3 +88,7 @@ def test_an_estimated_mass_makes_the_answer_provisional(reedling: Case) -> None:
     weighing = weight.heaviest_estimate(labelled)
     assert [change.do.split(" (")[0] for change in weighing] == ["Weigh pack"]
     assert weight.heaviest_estimate(reedling) == []
+    assert " g assumed)" in weighing[0].do
+    ounces = weight.heaviest_estimate(labelled.changed({"units": "imperial"}))
+    assert " oz assumed)" in ounces[0].do
+    assert ounces[0].keys == weighing[0].keys

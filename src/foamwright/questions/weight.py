@@ -5,7 +5,7 @@ from foamwright.questions import exchange
 from foamwright.questions.answer import Answer
 from foamwright.questions.case import Case, Measured, carried_by
 from foamwright.questions.chance import MASS, WING_LOADING, chance, figure, verdict
-from foamwright.questions.remedies import Change, tried
+from foamwright.questions.remedies import Change, tried, whole
 
 ID = "weight"
 ASKS = "Is it light enough?"
@@ -38,8 +38,9 @@ def heaviest_estimate(case: Case) -> list[Change]:
     if not found:
         return []
     item = max(found, key=lambda i: (i.mass.value if i.mass else 0.0) * i.count)
-    grams = (item.mass.value if item.mass else 0.0) * 1e3
-    do = f"Weigh {item.name} (if the scale shows the {grams:.0f} g assumed)"
+    mass = item.mass.value if item.mass else 0.0
+    grams, assumed = mass * 1e3, whole(mass, "mass", case.plane.units)
+    do = f"Weigh {item.name} (if the scale shows the {assumed} assumed)"
     return [Change(do=do, keys={f"items.{item.name}.mass": f"{grams:.1f} ± 0.7 g"}, cheap=True)]
 
 
