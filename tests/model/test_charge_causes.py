@@ -49,7 +49,7 @@ def test_the_planned_charge_is_as_planned(computed: Computed) -> None:
     assert found[0].name == AS_PLANNED
     assert found[0].probability > 0.9
     assert sum(one.probability for one in found) == pytest.approx(1.0)
-    assert len({one.name for one in found}) == len(found) == 10
+    assert len({one.name for one in found}) == len(found) == 11
     assert all(one.check for one in found if one.name != AS_PLANNED)
 
 
@@ -127,6 +127,14 @@ def test_the_current_sensor_is_held_against_the_charger(computed: Computed) -> N
     one = named(suspects(plane, noted(1.5 * charge_at(plane, 14.0).value)), "current sensor")
     assert "foamwright debrief" in one.check
     assert "a scale 1.50 times the true one" in one.speaks_for
+
+
+def test_a_charge_from_another_world_was_noted_wrong(computed: Computed) -> None:
+    """A milliampere-hour for six minutes: no drive draws that little."""
+    plane = computed("reedling")
+    found = suspects(plane, noted(3.6))
+    assert found[0].name == "charge, time or speed were noted wrong"
+    assert found[0].probability > 0.99
 
 
 def test_less_than_level_flight_can_take_is_told(computed: Computed) -> None:

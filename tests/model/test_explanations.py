@@ -117,13 +117,13 @@ def test_a_rare_thing_is_not_told_as_ruled_out() -> None:
     assert {suspect.name: suspect.against for suspect in found} == {"usual": "place", "rare": ""}
 
 
-@pytest.mark.parametrize("value", [0.02, 0.5, 2.0, 6.0])
+@pytest.mark.parametrize("value", [-0.2, 0.02, 0.5, 2.0, 6.0])
 def test_an_even_error_of_a_log_normal_quantity(value: float) -> None:
     """Against plain counting of a million draws: a reading near nothing is no share of itself."""
     middle, deviation, spread = math.log(2.0), 0.5, 0.3
     even = Seen(
         names=("twist",),
-        value=np.array([math.log(value)]),
+        value=np.array([value]),
         noise=np.zeros((1, 1)),
         logs=(True,),
         even=spread,
@@ -136,7 +136,7 @@ def test_an_even_error_of_a_log_normal_quantity(value: float) -> None:
 
 def test_an_even_error_without_a_spread_is_a_normal() -> None:
     """Nothing to sum over."""
-    even = Seen(names=("twist",), value=np.zeros(1), noise=np.zeros((1, 1)), logs=(True,), even=0.5)
+    even = Seen(names=("twist",), value=np.ones(1), noise=np.zeros((1, 1)), logs=(True,), even=0.5)
     assert evenly(math.log(2.0), 0.0, even) == pytest.approx(-0.5 * 4.0 - math.log(0.5))
 
 

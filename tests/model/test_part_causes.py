@@ -189,6 +189,13 @@ def test_an_angle_asks_for_the_camera(computed: Computed) -> None:
     assert "it would take 40.0° of tilt" in named(far, "camera").speaks_against
 
 
+def test_nothing_read_where_nothing_was_planned_is_as_planned(computed: Computed) -> None:
+    """A level throw as the file says it: neither has a spread of its own."""
+    level = angle_suspects(read_of(computed, 0.0, 0.0, 0.0))
+    assert level[0].name == AS_PLANNED
+    assert level[0].probability > 0.99
+
+
 @pytest.mark.parametrize(("ratio", "about"), [(2.0, True), (1.7, True), (1.5, False), (3.0, False)])
 def test_a_ratio_is_near_a_factor(ratio: float, *, about: bool) -> None:
     """Within a fifth."""

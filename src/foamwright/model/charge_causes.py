@@ -39,6 +39,9 @@ CHARGER, SENSOR, LABEL, DRIVE = 0.08, 0.20, 0.10, 0.25
 """ln spreads: of a charger's count, a current sensor nobody calibrated, a printed capacity, what
 another propeller or motor draws."""
 
+NOTED = 1.0
+"""ln spread of a number that was noted wrong."""
+
 LOG = "foamwright debrief PLANE LOG, with what the charger put back on its card"
 """How charger and current sensor are held against each other."""
 
@@ -146,7 +149,7 @@ def flown(case: Charged) -> Iterator[Explanation]:
     )
     yield Explanation(
         name="propeller or motor draw otherwise than planned",
-        often=0.010,
+        often=0.008,
         told=scaled(case, "drive", DRIVE),
         check="a static test tells: foamwright bench PLANE thrust, amps read at full throttle",
         speaks_for=f"amps {ratio:.2f} times the planned ones would do it",
@@ -228,6 +231,13 @@ def counted(case: Charged) -> Iterator[Explanation]:
     """Yield counts that are off: the charger's, the plane's own, the label's."""
     ratio, value = case.ratio, case.seen.value
     beyond = value > case.label
+    yield Explanation(
+        name="charge, time or speed were noted wrong",
+        often=0.003,
+        told=scaled(case, "noted", NOTED),
+        check="read charger, watch and note again: a digit or a unit",
+        speaks_for=f"{ratio:.3g} times the planned charge",
+    )
     label = f"more than the {case.charge(case.label)} of the label" if beyond else ""
     yield Explanation(
         name="the charger counts wrong",
@@ -239,7 +249,7 @@ def counted(case: Charged) -> Iterator[Explanation]:
     )
     yield Explanation(
         name="it is the plane's own count, and its current sensor's scale is off",
-        often=0.010,
+        often=0.009,
         told=scaled(case, "sensor", SENSOR),
         check=f"note what the charger puts back, and hold the log against it: {LOG}",
         speaks_for=f"a scale {ratio:.2f} times the true one would do it",

@@ -21,6 +21,9 @@ AS_OFTEN = 0.90
 FITS = 2.33
 """Standard deviations from which a reading hardly fits an explanation: once in fifty times."""
 
+UNREAD = 0.3
+"""Share of its spread below which a reading shows nothing."""
+
 REACH, STEPS = 12.0, 2401
 """How many deviations of a log-normal quantity are looked through, and at how many places."""
 
@@ -62,8 +65,9 @@ class Seen:
     logs: tuple[bool, ...]
     """Which are logarithms."""
     even: float | None = None
-    """Spread [SI] of one reading of a logarithm that errs by as much whatever it shows, down to
-    nothing; then `noise` is not looked at. None where readings err by a share of themselves."""
+    """Spread [SI] of one reading that errs by as much whatever it shows, down to nothing, of what
+    is compared by its logarithm; then `value` is the reading itself and `noise` is not looked at.
+    None elsewhere."""
 
 
 def seen_of(seen: Sequence[Observation]) -> Seen:
@@ -105,7 +109,7 @@ def evenly(middle: float, deviation: float, seen: Seen) -> float:
     ways = np.linspace(-REACH, REACH, STEPS)
     if deviation <= 0.0:
         ways = np.zeros(1)
-    away = (float(np.exp(seen.value[0])) - np.exp(middle + deviation * ways)) / spread
+    away = (float(seen.value[0]) - np.exp(middle + deviation * ways)) / spread
     logs = -0.5 * (away**2 + ways**2) - np.log(spread)
     top = float(logs.max())
     return top + float(np.log(np.sum(np.exp(logs - top)) / np.sum(np.exp(-0.5 * ways**2))))
@@ -115,7 +119,8 @@ def misfit(told: Grid, seen: Seen) -> tuple[str, tuple[float, float] | None]:
     """Return the reading that fits worst, and where eight in ten of it would lie; if any does."""
     middle, spread = foretold(told, seen)
     deviation = np.sqrt(np.diag(spread))
-    away = np.abs(seen.value - middle) / deviation
+    value = seen.value if seen.even is None else np.log(np.maximum(seen.value, UNREAD * seen.even))
+    away = np.abs(value - middle) / deviation
     worst = int(np.argmax(away))
     if not away[worst] > FITS:
         return "", None

@@ -130,7 +130,7 @@ def hang_suspects(
     ]
     seen = Seen(
         names=(read.name,),
-        value=np.log(np.array([max(record.twist.value, LEAST_READ)])),
+        value=np.array([record.twist.value]),
         noise=np.zeros((1, 1)),
         logs=(True,),
         even=read.spread,
@@ -154,7 +154,10 @@ def of_foam(case: Hung) -> Iterator[Explanation]:
         told=told(case.twist * np.exp(OTHER_BATCH * case.normals("batch"))),
         check="cut a strip of the same foam, lay it over two edges, and see how far a weight "
         "bends it beside a strip of known foam",
-        speaks_for=f"a stiffness {1.0 / max(case.ratio, 1e-3):.2f} times the usual would do it",
+        speaks_for=f"a stiffness {1.0 / case.ratio:.2f} times the usual would do it"
+        if case.ratio > 0.0
+        else "",
+        speaks_against="" if case.ratio > 0.0 else "no stiffness turns it the other way",
     )
     others = [name for name in CARBON_OVER_FOAM if name != own]
     for name in others:
@@ -278,7 +281,9 @@ def of_line(case: Hung) -> Iterator[Explanation]:
         often=0.004,
         told=told(case.twist * np.exp(OTHER_LOAD * case.normals("load"))),
         check="weigh the load, and measure the arm again",
-        speaks_for=f"{case.ratio:.2f} times the load noted would do it",
+        speaks_for=f"{case.ratio:.2f} times the load noted would do it"
+        if case.ratio > 0.0
+        else "the load on the other side of that line would turn it so",
     )
 
 

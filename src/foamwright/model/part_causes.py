@@ -16,6 +16,9 @@ from foamwright.physics.arrays import Grid, Samples
 from foamwright.plane.bench_records import ALL_UP, ServoSweep, Weighing
 from foamwright.quantity import show
 
+SHARPEST = 1e-9
+"""Spread below which no reading is told [SI]: one of nothing has none of its own."""
+
 TARE = 8e-3
 """What lies on a scale beside the thing, or was not set to nothing [kg], one deviation."""
 
@@ -81,7 +84,7 @@ def weighed_out(read: Read, explanations: Iterable[Explanation]) -> tuple[Suspec
     seen = Seen(
         names=(read.name,),
         value=np.array([read.value]),
-        noise=np.array([[read.spread**2]]),
+        noise=np.array([[max(read.spread, SHARPEST) ** 2]]),
         logs=(False,),
     )
     good = Explanation(name=AS_PLANNED, often=AS_OFTEN, told=read.planned[:, None])
