@@ -86,3 +86,28 @@ def test_the_number_of_steps_is_limited() -> None:
     fine, _ = bracketed_root(hard, np.zeros(1), np.ones(1))
     assert abs(rough[0] - np.log(3.0) / 20.0) > 1e-3
     assert fine == pytest.approx([np.log(3.0) / 20.0], rel=1e-6)
+
+
+def test_what_is_given_is_left_alone() -> None:
+    """A residual may hand back its guesses, or one array for all; ends may be the caller's own."""
+    low, high = np.array([-1.0, -2.0]), np.array([2.0, 1.0])
+    root, _ = bracketed_root(lambda x: x, low, high)
+    assert root == pytest.approx([0.0, 0.0], abs=1e-8)
+    assert low.tolist() == [-1.0, -2.0]
+    assert high.tolist() == [2.0, 1.0]
+
+
+@given(st.lists(st.floats(-50.0, 50.0), min_size=1, max_size=6))
+def test_the_ends_may_stand_either_way(shifts: list[float]) -> None:
+    """Low first or high first, or mixed: the same roots, each as if it were alone."""
+    shift = np.array(shifts)
+    low, high = np.full(shift.size, -5.0), np.full(shift.size, 6.0)
+    turned = np.arange(shift.size) % 2 == 1
+    plain, _ = bracketed_root(cubic(shift), low, high)
+    mixed, _ = bracketed_root(
+        cubic(shift), np.where(turned, high, low), np.where(turned, low, high)
+    )
+    assert mixed == pytest.approx(plain, abs=1e-7)
+    for index, one in enumerate(shift):
+        alone, _ = bracketed_root(cubic(np.array([one])), low[:1], high[:1])
+        assert alone[0] == pytest.approx(plain[index], abs=1e-7)

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from foamwright.physics.numerics.tables import bracket, look_up
+from foamwright.physics.numerics.tables import FEW, bracket, look_up
 
 NODES = np.array([0.0, 1.0, 3.0, 10.0])
 
@@ -59,3 +59,17 @@ def test_points_broadcast_together() -> None:
     table = NODES[:, None] + np.array([0.0, 100.0])[None, :]
     values, _ = look_up([NODES, np.array([0.0, 1.0])], table, [np.array([1.0, 2.0]), np.ones(1)])
     assert values == pytest.approx([101.0, 102.0])
+
+
+@given(st.integers(min_value=0, max_value=2**31), st.integers(min_value=2, max_value=2 * FEW))
+def test_few_nodes_and_many_are_found_alike(seed: int, nodes: int) -> None:
+    """The left node is the one NumPy's search finds, on a node and at both ends too."""
+    dice = np.random.default_rng(seed)
+    axis = np.cumsum(dice.uniform(0.1, 1.0, nodes))
+    values = np.concatenate([axis, dice.uniform(axis[0] - 1.0, axis[-1] + 1.0, 20)])
+    left, fraction, outside = bracket(axis, values)
+    held = np.clip(values, axis[0], axis[-1])
+    wanted = np.clip(np.searchsorted(axis, held, side="right") - 1, 0, nodes - 2)
+    assert left.tolist() == wanted.tolist()
+    assert axis[left] + fraction * (axis[left + 1] - axis[left]) == pytest.approx(held)
+    assert outside.tolist() == ((values < axis[0]) | (values > axis[-1])).tolist()

@@ -45,42 +45,56 @@ def bracketed_root(
     a, b = np.broadcast_arrays(np.asarray(low, float), np.asarray(high, float))
     a, b = a.copy(), b.copy()
     width = np.abs(b - a)
-    fa, fb = residual(a), residual(b)
+    # Copies: they are written over below, and a residual may hand back what it was given.
+    fa, fb = np.array(residual(a)), np.array(residual(b))
     unbracketed = np.sign(fa) * np.sign(fb) > 0
     best = np.where(np.abs(fa) <= np.abs(fb), a, b)
-    root = best.copy()
-    before = np.full_like(root, np.inf)
+    before = np.full_like(best, np.inf)
     done = unbracketed.copy()
+    rising, close = a < b, 0.1 * tolerance * width
     for _ in range(most):
         middle = 0.5 * (a + b)
         fm = residual(middle)
-        scale = np.sqrt(np.maximum(fm * fm - fa * fb, 0.0))
-        step = np.where(
-            scale > 0,
-            (middle - a) * np.sign(fa - fb) * fm / np.where(scale > 0, scale, 1.0),
-            0.0,
-        )
-        x = np.clip(middle + step, np.minimum(a, b), np.maximum(a, b))
+        x = _ridders((a, fa), (b, fb), (middle, fm))
         fx = residual(x)
         # Order the four points a < middle/x < b and keep the sub-interval with the sign change.
-        first = np.where((x < middle) == (a < b), x, middle)
-        ffirst = np.where((x < middle) == (a < b), fx, fm)
-        second = np.where((x < middle) == (a < b), middle, x)
-        fsecond = np.where((x < middle) == (a < b), fm, fx)
-        in_first = np.sign(fa) * np.sign(ffirst) <= 0
-        in_second = ~in_first & (np.sign(ffirst) * np.sign(fsecond) <= 0)
-        in_third = ~in_first & ~in_second
-        a, fa, b, fb = (
-            np.where(in_third, second, np.where(in_second, first, a)),
-            np.where(in_third, fsecond, np.where(in_second, ffirst, fa)),
-            np.where(in_third, b, np.where(in_second, second, first)),
-            np.where(in_third, fb, np.where(in_second, fsecond, ffirst)),
-        )
-        root = np.where(np.abs(fa) <= np.abs(fb), a, b)
+        ahead = (x < middle) == rising
+        first, ffirst = np.where(ahead, x, middle), np.where(ahead, fx, fm)
+        second, fsecond = np.where(ahead, middle, x), np.where(ahead, fm, fx)
+        sign = np.sign(ffirst)
+        in_first = np.sign(fa) * sign <= 0
+        in_third = ~in_first & ~(sign * np.sign(fsecond) <= 0)
+        _kept((a, fa), (first, ffirst), ~in_first)
+        _kept((a, fa), (second, fsecond), in_third)
+        in_second = ~(in_first | in_third)
+        _kept((b, fb), (first, ffirst), in_first)
+        _kept((b, fb), (second, fsecond), in_second)
         # Two successive estimates that agree have converged, however wide the bracket still is.
-        done |= np.abs(x - before) <= 0.1 * tolerance * width
+        done |= np.abs(x - before) <= close
         done |= (np.abs(b - a) <= tolerance * width) | (fa == 0) | (fb == 0)
         before = x
         if np.all(done):
             break
+    root = np.where(np.abs(fa) <= np.abs(fb), a, b)
     return np.where(unbracketed, best, root), unbracketed
+
+
+def _ridders(
+    a: tuple[Samples, Samples], b: tuple[Samples, Samples], middle: tuple[Samples, Samples]
+) -> Samples:
+    """Return Ridders' estimate between two points, each a place and its residual."""
+    (left, fa), (right, fb), (half, fm) = a, b, middle
+    scale = np.sqrt(np.maximum(fm * fm - fa * fb, 0.0))
+    step = (half - left) * np.sign(fa - fb)
+    step *= fm
+    step = np.divide(step, scale, out=np.zeros_like(step), where=scale > 0)
+    step += half
+    low, high = np.minimum(left, right), np.maximum(left, right)
+    found: Samples = np.minimum(np.maximum(step, low), high)
+    return found
+
+
+def _kept(point: tuple[Samples, Samples], other: tuple[Samples, Samples], where: Flags) -> None:
+    """Write another point and its residual over one, for some samples."""
+    for old, new in zip(point, other, strict=True):
+        np.copyto(old, new, where=where)

@@ -3,11 +3,15 @@
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from foamwright.physics.arrays import Flags, Grid, Samples
 
+FEW = 8
+"""Nodes up to which an axis is counted through."""
 
-def bracket(axis: Grid, values: Samples) -> tuple[np.ndarray, Samples, Flags]:
+
+def bracket(axis: Grid, values: Samples) -> tuple[NDArray[np.intp], Samples, Flags]:
     """Return the left node, the fraction to the next one, and who lies outside.
 
     Parameters
@@ -25,10 +29,20 @@ def bracket(axis: Grid, values: Samples) -> tuple[np.ndarray, Samples, Flags]:
     ------
     own-derivation
     """
-    inside = np.clip(values, axis[0], axis[-1])
-    left = np.clip(np.searchsorted(axis, inside, side="right") - 1, 0, axis.size - 2)
-    fraction = (inside - axis[left]) / (axis[left + 1] - axis[left])
+    inside = np.minimum(np.maximum(values, axis[0]), axis[-1])
+    left = _left_node(axis, inside)
+    fraction = (inside - axis.take(left)) / np.diff(axis).take(left)
     return left, fraction, (values < axis[0]) | (values > axis[-1])
+
+
+def _left_node(axis: Grid, inside: Samples) -> NDArray[np.intp]:
+    """Return the left node of values inside an axis; few nodes are counted, not searched."""
+    if axis.size > FEW:
+        return np.clip(np.searchsorted(axis, inside, side="right") - 1, 0, axis.size - 2)
+    left = np.zeros(np.shape(inside), dtype=np.intp)
+    for node in axis[1:-1]:
+        left += inside >= node
+    return left
 
 
 def look_up(axes: Sequence[Grid], table: Grid, points: Sequence[Samples]) -> tuple[Samples, Flags]:
