@@ -521,6 +521,17 @@ def test_confirmed_columns_are_remembered(
     assert any(column.because == "confirmed before" for column in log.columns)
 
 
+def test_a_pulse_beside_the_clock_is_no_clock(write: Write) -> None:
+    """Of a column in microseconds only the unit is known: it is named, and can be told."""
+    rows = "\n".join(f"{0.1 * k:.1f},{11.0 - 0.001 * k:.3f},{1000 + k}" for k in range(200))
+    path = write(f"time_s,volts (V),CH3 (us)\n{rows}\n")
+    told = next(line for line in read(path).not_said if "no word of their names" in line)
+    assert "'CH3 (us)'" in told
+    assert "time_s" not in told
+    taken = read(path, "CH3 (us)=throttle in us")
+    assert taken.recording.channel("throttle")[-1] == pytest.approx(0.199, abs=0.002)
+
+
 def test_columns_that_nobody_knows_are_named_not_dropped_in_silence(write: Write) -> None:
     """Their numbers may be what is missing; the words to tell them stand beside."""
     rows = "\n".join(f"{0.1 * k:.1f},{11.0 - 0.001 * k:.3f},{k % 7},{k % 5}" for k in range(200))

@@ -102,6 +102,16 @@ def test_a_log_without_ground_velocity_is_refused(missing: str) -> None:
     assert "ground speed with course" in why
 
 
+def test_a_heading_alone_may_be_the_course() -> None:
+    """It is not taken for it, but it is asked."""
+    whole = fly(circles(30))
+    channels = dict(whole.channels)
+    channels["heading"] = channels.pop("course")
+    wind, why = find_wind(replace(whole, channels=channels))
+    assert wind is None
+    assert "if its heading is the course" in why
+
+
 def test_too_short_a_flight_is_refused() -> None:
     """Four seconds tell no wind."""
     wind, why = find_wind(fly(circles(60)).between(10.0, 14.0))

@@ -12,7 +12,7 @@ from foamwright.debrief.composing import composed
 from foamwright.debrief.flight_log import FlightLog
 from foamwright.debrief.judging import ENOUGH, Bench, Expected
 from foamwright.debrief.layout import Layout, kinds_by_name, layout_of, problem
-from foamwright.debrief.naming import DIMENSION, Meaning, meanings_of
+from foamwright.debrief.naming import BY_UNIT, DIMENSION, Meaning, meanings_of
 from foamwright.debrief.recording import Recording
 from foamwright.debrief.table import MOST_VALUES, Columns, Wanted, columns_of
 from foamwright.debrief.taking import Takes, remembered, takes_of
@@ -158,21 +158,24 @@ def log_of(path: Path, read: Named, columns: Columns, expected: Expected) -> Fli
         fast=fast_of(clock, bins, raw, found),
         rows=columns.rows,
         columns=(clock_row(timed), *found.columns),
-        not_said=(*told, *found.not_said, *unknown(read)),
+        not_said=(*told, *found.not_said, *unknown(read, timed.column)),
         notes=made,
         header=read.layout.names,
         takes=read.takes,
     )
 
 
-def unknown(read: Named) -> tuple[str, ...]:
-    """Return that some columns of numbers have names nobody knows, so that they can be told."""
+def unknown(read: Named, clock: str = "") -> tuple[str, ...]:
+    """Return that some columns of numbers have names nobody knows, so that they can be told.
+
+    A unit of time alone makes no clock of a column beside the clock: pulses have it too.
+    """
     kinds = kinds_by_name(read.layout)
     names = [
         name
         for name in read.layout.names
-        if name.strip() and not read.meanings[name] and name not in read.takes
-        if kinds[name] in NUMERIC
+        if name.strip() and name != clock and name not in read.takes
+        if kinds[name] in NUMERIC and not any(map(is_more, read.meanings[name]))
     ]
     if not names:
         return ()
@@ -180,6 +183,11 @@ def unknown(read: Named) -> tuple[str, ...]:
     listed = ", ".join(f"'{name}'" for name in names[:MOST_NAMED])
     hint = '--take "NAME=ground_speed in km/h"'
     return (f"what {listed}{more} are: no word of their names is known; tell it like {hint}",)
+
+
+def is_more(meaning: Meaning) -> bool:
+    """Return whether a meaning is more than a unit of time."""
+    return (meaning.taken_as, meaning.strength) != ("time", BY_UNIT)
 
 
 def clock_row(timed: Timed) -> Column:

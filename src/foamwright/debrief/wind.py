@@ -40,7 +40,9 @@ ADVICE = "Fly two full circles next time"
 def find_wind(recording: Recording) -> tuple[Wind | None, str]:
     """Return the mean wind, or None and the reason why it cannot be told."""
     if not recording.has("ground_speed", "course"):
-        return None, "the wind: the log holds no ground speed with course"
+        nose = recording.has("ground_speed", "heading")
+        told = "; if its heading is the course over the ground, say so" if nose else ""
+        return None, f"the wind: the log holds no ground speed with course{told}"
     rows = _rows(recording)
     if rows.size < 30:
         return None, "the wind: less than six seconds of flight with ground speed and course"
