@@ -74,19 +74,20 @@ def linear(drawn: Drawn) -> Linear:
     m = drawn.told.shape[1]
     level, rest = np.full(m, np.nan), np.full(m, np.nan)
     slope = np.zeros((drawn.normals.shape[1], m))
-    for column in range(m):
-        finite = np.isfinite(drawn.told[:, column])
-        normals, told = drawn.normals[finite], drawn.told[finite, column]
-        if finite.mean() < 0.5:  # hardly any such plane can do it at all
+    finite = np.isfinite(drawn.told)
+    # What the same samples can do is fitted at once: many flights tell the same few things.
+    for able in np.unique(finite, axis=1).T:
+        if able.mean() < 0.5:  # hardly any such plane can do it at all
             continue
-        left = np.column_stack([np.ones(told.size), normals])
+        columns = np.flatnonzero((finite == able[:, None]).all(axis=0))
+        normals, told = drawn.normals[able], drawn.told[np.ix_(able, columns)]
+        left = np.column_stack([np.ones(normals.shape[0]), normals])
         # The normals are nearly independent, so the normal equations are as good as any way.
         found = np.linalg.solve(left.T @ left + 1e-6 * np.eye(left.shape[1]), left.T @ told)
-        over = told - left @ found
-        rest[column] = float(over.std())
-        level[column] = found[0]
-        error = rest[column] / np.sqrt(told.size)
-        slope[:, column] = np.where(np.abs(found[1:]) > SURE * error, found[1:], 0.0)
+        rest[columns] = (told - left @ found).std(axis=0)
+        level[columns] = found[0]
+        error = rest[columns] / np.sqrt(normals.shape[0])
+        slope[:, columns] = np.where(np.abs(found[1:]) > SURE * error, found[1:], 0.0)
     return Linear(level=level, slope=slope, rest=rest)
 
 
