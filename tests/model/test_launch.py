@@ -6,20 +6,24 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
+from foamwright.model import launch
 from foamwright.model.computable import ComputablePlane
 from foamwright.model.launch import (
     ANGLES,
     CELL,
     EVERYBODY,
+    MOST_AT_ONCE,
     LaunchMap,
     all_flown,
+    batch_of,
+    batches_flown,
     best_at,
-    clean_of,
+    clean_alone,
     map_throws,
     smoothed,
     torque_aileron,
 )
-from foamwright.model.launch_setup import THROTTLES, throw_of
+from foamwright.model.launch_setup import THROTTLES, Steers, throw_of
 from foamwright.physics.flight.launch import flown
 from foamwright.physics.flight.launch_plane import single
 
@@ -152,7 +156,7 @@ def test_a_glider_is_thrown_without_throttle(computed: Computed) -> None:
 def test_who_steers_alone_ends_as_among_all(computed: Computed, name: str) -> None:
     """With their common step: the same verdicts for a third of the throws."""
     plane = computed(name)
-    alone = clean_of(plane.launch_setup, plane.launch_plan)
+    alone = clean_alone(plane.launch_setup, plane.launch_plan)
     assert alone.tolist() == plane.launch.clean.tolist()
     assert plane.launch_clean.tolist() == alone.tolist()
 
@@ -176,3 +180,36 @@ def test_cells_of_the_map_are_throws_of_their_own(computed: Computed) -> None:
             one, other = getattr(found, record), getattr(wanted, record)
             for field in dataclasses.fields(one):
                 assert np.array_equal(getattr(one, field.name), getattr(other, field.name))
+
+
+def test_batches_fly_as_if_each_were_alone(computed: Computed) -> None:
+    """To rounding, though a glider and a delta have steps of their own, and many are at once."""
+    flights: tuple[tuple[str, Steers], ...] = (
+        ("anvil", "pilot"),
+        ("reedling", "stabiliser"),
+        ("anvil", "hands off"),
+    )
+    batches = [batch_of(map_throws(computed(name).launch_setup, who)) for name, who in flights]
+    assert batches[0].step != batches[1].step
+    assert sum(batch.throw.plane.mass.size for batch in batches) < MOST_AT_ONCE
+    for batch, together in zip(batches, batches_flown(batches), strict=True):
+        alone = flown(batch.throw, step=batch.step)
+        assert (together.clean == alone.clean).mean() > 0.999
+        both = together.clean & alone.clean
+        for name in ("height", "airspeed", "bank", "clearance"):
+            one, other = getattr(together, name)[both], getattr(alone, name)[both]
+            assert one == pytest.approx(other, rel=1e-3, abs=1e-3), name
+
+
+def test_what_is_too_much_at_once_keeps_its_order(
+    computed: Computed, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Flown in several loads, each batch comes back in its place; nothing of nothing."""
+    setups = [computed(name).launch_setup for name in ("anvil", "windrow", "reedling")]
+    batches = [batch_of([throw_of(one, "pilot", throttle=0.8)]) for one in setups]
+    whole = batches_flown(batches)
+    monkeypatch.setattr(launch, "MOST_AT_ONCE", 300)
+    parts = batches_flown(batches)
+    for one, other in zip(parts, whole, strict=True):
+        assert one.height == pytest.approx(other.height, rel=1e-3, abs=1e-3)
+    assert batches_flown([]) == []

@@ -17,10 +17,10 @@ from foamwright.model.ensemble import Draws
 from foamwright.model.fit import Fit, FitErrors, errors_of, fit_of, pockets_of
 from foamwright.model.foam import DENSITY
 from foamwright.model.handling import Handling
-from foamwright.model.launch import Launch, LaunchPlan, clean_of, launch_of, launch_plan
+from foamwright.model.launch import Launch, LaunchPlan, clean_alone, launch_of, plan_alone
 from foamwright.model.launch_inputs import LaunchInputs, launch_inputs
 from foamwright.model.launch_setup import LaunchSetup, PowerTable
-from foamwright.model.launch_stages import body_of, power_of, setup_of
+from foamwright.model.launch_stages import body_of, power_of, setup_of, written_of
 from foamwright.model.lift import Lift, lift_of
 from foamwright.model.masses import Masses, masses
 from foamwright.model.modes import Modes
@@ -376,17 +376,14 @@ class ComputablePlane:
     @cached_property
     def launch_plan(self) -> LaunchPlan:
         """The best throttle and angle, and the throws with them."""
-        thrower = self.plane.thrower
-        throttle = None if thrower.throttle is None else thrower.throttle.value
-        steers = thrower.steers or "pilot"
-        return launch_plan(self.launch_setup, steers, (throttle, thrower.angle is not None))
+        return plan_alone(self.launch_setup, written_of(self.plane))
 
     @cached_property
     def launch_clean(self) -> Flags:
         """Which launches are clean (n,), as the plane file says; for who asks nothing else."""
         if "launch" in vars(self):
             return self.launch.clean
-        return clean_of(self.launch_setup, self.launch_plan)
+        return clean_alone(self.launch_setup, self.launch_plan)
 
     @cached_property
     def launch(self) -> Launch:

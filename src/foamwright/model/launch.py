@@ -18,6 +18,9 @@ ANGLES: Grid = np.deg2rad(np.arange(0.0, 31.0, 5.0))
 CELL = 64
 """Throws in each cell of the map: a chance of one half is within 6 points, smoothed within 3."""
 
+MOST_AT_ONCE = 10000
+"""Throws followed at once: more would not fit beside each other where a processor is quick."""
+
 EVERYBODY: tuple[Steers, ...] = ("hands off", "pilot", "stabiliser")
 """Who may steer."""
 
@@ -111,9 +114,43 @@ def parted(result: Flown, sizes: Sequence[int]) -> list[Flown]:
     return parts
 
 
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Batch:
+    """Throws that are followed with one step."""
+
+    throw: Throw
+    """n throws in single precision."""
+    step: float
+    """Their longest step [s]."""
+
+
+def batch_of(throws: Sequence[Throw]) -> Batch:
+    """Return several throws as one batch, whose step suits nearly all of them."""
+    throw = single(joined(list(throws)))
+    return Batch(throw=throw, step=longest_step(throw))
+
+
+def batches_flown(batches: Sequence[Batch]) -> list[Flown]:
+    """Return what becomes of several batches, each as if it were alone.
+
+    They are followed together, for many throws cost hardly more than a few; not more at once than
+    a processor has at hand.
+    """
+    sizes = [batch.throw.plane.mass.size for batch in batches]
+    loads = np.cumsum(sizes) // MOST_AT_ONCE
+    found: list[Flown] = []
+    for load in np.unique(loads):
+        some = [batch for batch, own in zip(batches, loads, strict=True) if own == load]
+        counts = [batch.throw.plane.mass.size for batch in some]
+        steps = np.repeat([batch.step for batch in some], counts)
+        result = flown(joined([batch.throw for batch in some]), step=steps)
+        found += parted(result, counts)
+    return found
+
+
 def all_flown(throws: Sequence[Throw]) -> list[Flown]:
-    """Return what becomes of several batches of throws, followed as one."""
-    found = flown(single(joined(list(throws))))
+    """Return what becomes of several throws, followed as one batch."""
+    (found,) = batches_flown([batch_of(throws)])
     return parted(found, [throw.plane.mass.size for throw in throws])
 
 
@@ -140,14 +177,19 @@ def map_throws(setup: LaunchSetup, steers: Steers) -> list[Throw]:
 
 
 def launch_map(setup: LaunchSetup, steers: Steers) -> LaunchMap:
-    """Return the chance by throttle and angle.
+    """Return the chance by throttle and angle."""
+    (found,) = batches_flown([batch_of(map_throws(setup, steers))])
+    return map_of(setup, found)
+
+
+def map_of(setup: LaunchSetup, found: Flown) -> LaunchMap:
+    """Return the map of throws that were flown cell by cell.
 
     The best cell is looked for in the smoothed map; among equals the one with the least throttle
     and the angle nearest to the middle of the equals.
     """
-    throws = map_throws(setup, steers)
     shape = (setup.power.throttle.size, ANGLES.size)
-    chance = smoothed(np.array([f.clean.mean() for f in all_flown(throws)]).reshape(shape))
+    chance = smoothed(found.clean.reshape(*shape, -1).mean(axis=-1))
     equal = chance >= chance.max() - 0.5 / CELL
     row = int(np.argmax(equal.any(axis=1)))
     columns = np.flatnonzero(equal[row])
@@ -172,35 +214,57 @@ def torque_aileron(setup: LaunchSetup, throttle: float, airspeed: Samples) -> Sa
     return np.where(hold > 0.0, torque / np.maximum(hold, 1e-9), np.nan)
 
 
-def launch_plan(
-    setup: LaunchSetup, steers: Steers, written: tuple[float | None, bool]
-) -> LaunchPlan:
-    """Return how one plane is thrown.
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Written:
+    """What the plane file tells of the throw."""
 
-    `written` are the throttle of the plane file and whether it tells the angle.
-    """
-    found = launch_map(setup, steers)
-    throttle = found.best_throttle if written[0] is None else written[0]
-    if written[0] is None and written[1]:
+    steers: Steers
+    """Who steers."""
+    throttle: float | None
+    """[-]; none where it is not told."""
+    angle: bool
+    """Whether it tells the angle."""
+
+
+def launch_plan(setup: LaunchSetup, found: LaunchMap, written: Written) -> LaunchPlan:
+    """Return how one plane is thrown."""
+    throttle = found.best_throttle if written.throttle is None else written.throttle
+    if written.throttle is None and written.angle:
         throttle = best_at(found, float(np.median(setup.inputs.angle)))
-    angle = None if written[1] else found.best_angle
+    angle = None if written.angle else found.best_angle
     return LaunchPlan(
         map=found,
         throttle=throttle,
         angle=angle,
-        steers=steers,
+        steers=written.steers,
         throws={who: throw_of(setup, who, throttle=throttle, angle=angle) for who in EVERYBODY},
     )
 
 
-def clean_of(setup: LaunchSetup, plan: LaunchPlan) -> Flags:
-    """Return which launches are clean (n,), steered as the plane file says.
+def plan_alone(setup: LaunchSetup, written: Written) -> LaunchPlan:
+    """Return how one plane is thrown, its map flown for nobody else."""
+    return launch_plan(setup, launch_map(setup, written.steers), written)
 
-    With the step that all who may steer have together, so that it is the same as in `launch_of`.
+
+def steered_batch(plan: LaunchPlan) -> Batch:
+    """Return the throws of who steers, as the plane file says.
+
+    With the step that all who may steer have together, so that they end as in `launch_of`.
     """
-    step = longest_step(single(joined(list(plan.throws.values()))))
-    found, hook = flown(single(plan.throws[plan.steers]), step=step).clean, plan.hook(setup)
-    return found if hook is None else found & hook[1]
+    step = batch_of(list(plan.throws.values())).step
+    return Batch(throw=single(plan.throws[plan.steers]), step=step)
+
+
+def clean_of(setup: LaunchSetup, plan: LaunchPlan, found: Flown) -> Flags:
+    """Return which launches are clean (n,) of those of `steered_batch`."""
+    hook = plan.hook(setup)
+    return found.clean if hook is None else found.clean & hook[1]
+
+
+def clean_alone(setup: LaunchSetup, plan: LaunchPlan) -> Flags:
+    """Return which launches are clean (n,), flown for nobody else."""
+    (found,) = batches_flown([steered_batch(plan)])
+    return clean_of(setup, plan, found)
 
 
 def launch_of(setup: LaunchSetup, plan: LaunchPlan) -> Launch:

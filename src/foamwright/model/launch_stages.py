@@ -7,6 +7,7 @@ import numpy as np
 from foamwright.model.air import AirState
 from foamwright.model.drag import PlaneDrag
 from foamwright.model.drive import DriveModel
+from foamwright.model.launch import Written
 from foamwright.model.launch_inputs import LaunchInputs, off_the_line
 from foamwright.model.launch_setup import (
     REACTION,
@@ -85,6 +86,14 @@ def power_of(computed: Ready, throttles: Grid = THROTTLES) -> PowerTable:
     leaving = inputs.speed if line is None else line.speed
     fast = float(np.quantile(np.maximum(leaving, computed.stall_speed), 0.9))
     return power_table(computed.drive, computed.masses.centre, FASTEST * fast, throttles)
+
+
+def written_of(plane: Plane) -> Written:
+    """Return what the plane file tells of the throw; a pilot steers where it does not."""
+    thrower = plane.thrower
+    throttle = None if thrower.throttle is None else thrower.throttle.value
+    angle, steers = thrower.angle is not None, thrower.steers or "pilot"
+    return Written(steers=steers, throttle=throttle, angle=angle)
 
 
 def body_of(computed: Ready) -> LaunchPlane:

@@ -6,6 +6,7 @@ from typing import Literal
 
 import numpy as np
 
+from foamwright.model.launched_together import can_be_thrown, launched_together
 from foamwright.physics.arrays import Samples
 from foamwright.problems import InputProblem
 from foamwright.questions.case import Case, Measured
@@ -162,14 +163,19 @@ def change_step(
 
 def tried(case: Case, step: Callable[[str], None]) -> list[tuple[Candidate, Outcome]]:
     """Return every change that the plane file accepts, with what all questions say of it."""
-    found = []
+    changed = []
     for candidate in candidates(case):
         step(candidate.do)
         try:
-            found.append((candidate, outcome(case.changed(candidate.keys), candidate.do)))
+            other = case.changed(candidate.keys)
+            if can_be_thrown(other.computed):
+                other.computed.launch_setup  # noqa: B018 - a part nobody knows is told here
+            changed.append((candidate, other))
         except InputProblem:
             continue  # no such part, or no room for it
-    return found
+    step("throwing all of them")
+    launched_together([other.computed for _, other in changed])
+    return [(candidate, outcome(other, candidate.do)) for candidate, other in changed]
 
 
 def normals_of(case: Case, keys: tuple[str, ...]) -> Samples:

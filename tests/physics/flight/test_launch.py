@@ -186,3 +186,17 @@ def test_it_has_to_be_flying_at_the_end(make_throw: MakeThrow) -> None:
     assert found.clearance[0] > 0.0
     assert found.climb[0] < -5.0
     assert not found.clean[0]
+
+
+def test_each_throw_has_its_own_step(make_throw: MakeThrow) -> None:
+    """Steps of their own end as each alone with that step; the quick one takes more of them."""
+    throw = make_throw(3, speed=[9.0, 10.0, 3.0], bank=[0.1, -0.2, 0.0])
+    steps = np.array([0.03, 0.011, 0.02])
+    together = flown(throw, step=steps)
+    for index, step in enumerate(steps):
+        alone = flown(some(throw, np.arange(3) == index), step=float(step))
+        for name in ("height", "clearance", "airspeed", "bank", "time"):
+            one, other = getattr(together, name)[index], getattr(alone, name)[0]
+            assert one == pytest.approx(other, rel=1e-9, abs=1e-9), name
+    assert together.time[:2].tolist() == [HORIZON, HORIZON]
+    assert together.time[2] < HORIZON

@@ -165,21 +165,22 @@ def longest_step(throw: Throw) -> float:
 
 
 def _stepped(
-    flight: Stacked, state: Samples, moments: tuple[Moment, Moment, Moment], step: float
+    flight: Stacked, state: Samples, during: tuple[Moment, Moment, Moment], step: Samples
 ) -> Samples:
     """Return the state one Runge-Kutta step of fourth order later.
 
-    `moments` are those of its begin, middle and end.
+    `during` are the moments of its begin, middle and end.
     """
-    first = motion(flight, state, moments[0])
-    second = motion(flight, state + (0.5 * step) * first, moments[1])
-    third = motion(flight, state + (0.5 * step) * second, moments[1])
-    last = motion(flight, state + step * third, moments[2])
+    half, whole, sixth = (part.astype(state.dtype) for part in (0.5 * step, step, step / 6.0))
+    first = motion(flight, state, during[0])
+    second = motion(flight, state + half * first, during[1])
+    third = motion(flight, state + half * second, during[1])
+    last = motion(flight, state + whole * third, during[2])
     second += third
     second *= 2.0
     second += first
     second += last
-    second *= step / 6.0
+    second *= sixth
     second += state
     down = second[4:7]
     down /= np.sqrt(np.einsum("in,in->n", down, down))
@@ -189,28 +190,45 @@ def _stepped(
 class _Watch:
     """What is kept of each throw while the finished ones leave the batch."""
 
-    def __init__(self, throw: Throw, state: Samples) -> None:
+    def __init__(self, throw: Throw, state: Samples, steps: Samples, horizon: float) -> None:
         count = state.shape[1]
         self.flight, self.state = stacked(throw), state
+        self.steps, self.horizon = steps, horizon
         self.index = np.arange(count)
         self.low, self.straight = (np.full(count, one, state.dtype) for one in (np.inf, 1.0))
         self.live = np.ones(count, dtype=bool)
         self.end = state.copy()
         self.clearance, self.upright, self.time = np.zeros((3, count))
-        self.seen(0.0)
+        self.seen(0)
 
-    def seen(self, time: float) -> None:
+    @property
+    def step(self) -> Samples:
+        """How long a step of each throw in the batch is (n,) [s]."""
+        return self.horizon / self.steps
+
+    def at(self, number: float) -> Moment:
+        """Return the moment after a number of steps."""
+        return moment(self.flight, (number * self.step).astype(self.state.dtype))
+
+    def go_on(self, number: int) -> None:
+        """Follow the batch for one step more."""
+        during = (self.at(number - 1.0), self.at(number - 0.5), self.at(number))
+        self.state = _stepped(self.flight, self.state, during, self.step)
+        self.seen(number)
+
+    def seen(self, number: int) -> None:
         """Look at all throws in the batch, and take the finished ones out when they are many."""
         height, right, belly = self.state[0], self.state[5], self.state[6]
         above = height - self.flight.half_span * np.abs(right)
         upright = belly / np.maximum(np.sqrt(right * right + belly * belly), 1e-6)
         self.low = np.minimum(self.low, above)
         self.straight = np.minimum(self.straight, upright)
-        goes_on = (above > 0.0) & (upright > np.cos(MOST_BANK)) & np.isfinite(above)
-        ended = self.live & ~goes_on
+        flies = (above > 0.0) & (upright > np.cos(MOST_BANK)) & np.isfinite(above)
+        arrived = self.live & flies & (number >= self.steps)
+        ended = (self.live & ~flies) | arrived
         if ended.any():
-            self.kept(ended, time)
-            self.live &= goes_on
+            self._kept(ended, np.where(arrived, self.horizon, number * self.step))
+            self.live &= ~ended
             if 1.0 - self.live.mean() > FEWEST_DROPPED:
                 self._dropped()
 
@@ -219,25 +237,29 @@ class _Watch:
         left = np.flatnonzero(self.live)
         self.flight = some_stacked(self.flight, left)
         self.state = np.take(self.state, left, axis=1)
-        self.index, self.live = self.index[left], self.live[left]
+        self.index, self.live, self.steps = self.index[left], self.live[left], self.steps[left]
         self.low, self.straight = self.low[left], self.straight[left]
 
-    def kept(self, these: Flags, time: float) -> None:
+    def _kept(self, these: Flags, time: Samples) -> None:
         """Write down what was seen of some throws in the batch."""
         places = self.index[these]
         self.clearance[places] = self.low[these]
         self.upright[places] = self.straight[these]
-        self.time[places] = time
+        self.time[places] = time[these]
         self.end[:, places] = self.state[:, these]
 
 
 def flown(
-    throw: Throw, horizon: float = HORIZON, *, placed: bool = False, step: float | None = None
+    throw: Throw,
+    horizon: float = HORIZON,
+    *,
+    placed: bool = False,
+    step: float | Samples | None = None,
 ) -> Flown:
     """Return what becomes of n throws.
 
-    Runge-Kutta of fourth order with one step for all; throws that touched or banked beyond
-    saving are no longer followed.
+    Runge-Kutta of fourth order with even steps; throws that touched or banked beyond saving are no
+    longer followed.
 
     Parameters
     ----------
@@ -247,8 +269,9 @@ def flown(
         How long they are watched.
     placed : bool [-]
         Whether heading and place are followed too.
-    step : float [s]
-        Longest step; by these throws where none is given.
+    step : (n,) [s]
+        Longest step of each, or one for all; by these throws where none is given. A throw ends the
+        same whoever is followed beside it.
 
     Returns
     -------
@@ -262,19 +285,14 @@ def flown(
     ------
     stevens-lewis-2003, own-derivation
     """
-    step = longest_step(throw) if step is None else step
-    steps = int(np.ceil(horizon / step - 1e-9))
-    step = horizon / steps
-    watch = _Watch(throw, first_state(throw.release, placed=placed))
+    longest = longest_step(throw) if step is None else step
+    steps = np.ceil(horizon / np.broadcast_to(longest, throw.plane.mass.shape) - 1e-9)
+    watch = _Watch(throw, first_state(throw.release, placed=placed), steps, horizon)
+    number = 0
     with np.errstate(over="ignore", invalid="ignore"):  # a throw that ran away is lost, and told
-        for number in range(steps):
-            if not watch.live.any():
-                break
-            flight = watch.flight
-            begin, middle, end = (moment(flight, (number + n) * step) for n in (0.0, 0.5, 1.0))
-            watch.state = _stepped(flight, watch.state, (begin, middle, end), step)
-            watch.seen((number + 1) * step)
-    watch.kept(watch.live, horizon)
+        while watch.live.any():
+            number += 1
+            watch.go_on(number)
     return _told(throw, watch)
 
 

@@ -54,7 +54,7 @@ class Moment:
     """Share of thrust and torque that is there (n,) [-]."""
 
 
-def moment(flight: Stacked, time: float) -> Moment:
+def moment(flight: Stacked, time: float | Samples) -> Moment:
     """Return who steers and how far the motors run at a time.
 
     Revolutions grow evenly while the speed controller ramps up; thrust and torque go with their
@@ -64,8 +64,8 @@ def moment(flight: Stacked, time: float) -> Moment:
     ----------
     flight : Stacked
         n throws.
-    time : float [s]
-        Since the release.
+    time : (n,) [s]
+        Since the release, of each throw; or one for all.
 
     Returns
     -------
