@@ -173,7 +173,7 @@ def tried(case: Case, step: Callable[[str], None]) -> list[tuple[Candidate, Outc
             changed.append((candidate, other))
         except InputProblem:
             continue  # no such part, or no room for it
-    step("throwing all of them")
+    step("all of them, through every question")
     launched_together([other.computed for _, other in changed])
     return [(candidate, outcome(other, candidate.do)) for candidate, other in changed]
 
