@@ -76,6 +76,7 @@ def _normal(stretch: Stretch, guess: Grid) -> tuple[Grid, Grid, Grid, Grid]:
     inverse = np.linalg.solve(factor.T, np.linalg.solve(factor, np.eye(size)))
     ones = inverse.sum(axis=0)
     weight = inverse - np.outer(ones, ones) / ones.sum()
-    excess = np.array([[np.sum(weight * (one @ other.T)) for other in felt] for one in shared])
-    drawn = np.array([np.sum(weight * (part * stretch.along)) for part in shared])
+    weighed = [weight @ part for part in shared]
+    excess = np.array([[np.sum(one * other) for other in felt] for one in weighed])
+    drawn = np.array([float(np.diag(part) @ stretch.along) for part in weighed])
     return rest[:, :-1].T @ rest[:, :-1], rest[:, :-1].T @ rest[:, -1], excess, drawn
