@@ -56,6 +56,7 @@ def test_the_end_of_a_flight_is_told() -> None:
     assert not seen.grounded
     assert seen.stale == pytest.approx(0.0)
     assert way_between(HOME, seen.spot).distance == pytest.approx(12.0 * 24.8, abs=0.1)
+    assert seen.start is not None
     assert way_between(HOME, seen.start).distance == pytest.approx(0.0, abs=1e-6)
     assert seen.assumed == ()
 
