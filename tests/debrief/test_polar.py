@@ -170,6 +170,18 @@ def test_a_height_lost_in_the_dash_tells_nothing_of_it() -> None:
     assert "no level full throttle stretch" in found.not_said[0]
 
 
+@pytest.mark.filterwarnings("error")
+def test_a_dash_without_airspeed_is_passed_over_in_silence() -> None:
+    """Level by its height, but its airspeed was never told: no top speed, and no warning."""
+    log = dash(height=np.full(ROWS, 80.0))
+    flown = log.channel("airspeed").copy()
+    segments = find_segments(log, flown)
+    assert any(segment.kind == "dash" for segment in segments)
+    assert top_speed(log, flown, None, segments) != ()
+    flown[480:] = np.nan
+    assert top_speed(log, flown, None, segments) == ()
+
+
 @pytest.mark.parametrize(
     ("without", "speed", "glide"),
     [

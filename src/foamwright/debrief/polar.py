@@ -283,7 +283,8 @@ def _level(
         if np.count_nonzero(known) > 2:
             rise = _line(recording.time[rows][known], height[known])[0]
     if rise is not None:
-        return abs(rise) < 0.1 * float(np.nanmean(airspeed[rows]))
+        flown = airspeed[rows][np.isfinite(airspeed[rows])]
+        return bool(flown.size) and abs(rise) < 0.1 * float(np.mean(flown))
     if levelness(recording) == "pitch":
         nose, usual = _mean(recording, "pitch", rows), _cruising(recording, segments)
         return nose is not None and abs(nose - usual) < NOSE
