@@ -3,8 +3,9 @@
 import os
 import shutil
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from filecmp import cmp
 from pathlib import Path
 
 from foamwright.debrief.taking import Takes, kept_text
@@ -34,16 +35,27 @@ def name_of(keeping: Keeping) -> str:
     return f"{day} {keeping.file.stem}" if keeping.file else f"{day} card"
 
 
-def free_name(folder: Path, keeping: Keeping) -> str:
-    """Return a name no flight has yet; a log kept before is refused."""
-    name = name_of(keeping)
-    note = folder / FOLDER / f"{name}.toml"
+def kept_before(folder: Path, file: Path) -> Path | None:
+    """Return the note of a kept flight whose log holds what a file does, byte for byte."""
+    for flight in flights.load(folder):
+        log = folder / FOLDER / flight.note.log if flight.note.log else None
+        if log is not None and log.is_file() and file.is_file() and cmp(log, file, shallow=False):
+            return folder / FOLDER / f"{flight.name}.toml"
+    return None
+
+
+def free_name(folder: Path, keeping: Keeping, taken: Collection[str] = ()) -> str:
+    """Return a name no flight has yet, nor is `taken`; a log kept before is refused.
+
+    Recorders call every log alike: another one of the same name and day is numbered.
+    """
     if keeping.file is not None:
-        if note.exists():
+        note = kept_before(folder, keeping.file)
+        if note is not None:
             raise WriteProblem(note, "is there already", expected="this flight was accepted before")
-        return name
-    number = 1
-    while (folder / FOLDER / f"{name}.toml").exists():
+    place, suffix = folder / FOLDER, keeping.file.suffix if keeping.file else ""
+    name, number = name_of(keeping), 1
+    while name in taken or any((place / f"{name}{end}").exists() for end in (".toml", suffix)):
         number += 1
         name = f"{name_of(keeping)} {number}"
     return name
@@ -83,7 +95,9 @@ def keep(folder: Path, keeping: Sequence[Keeping]) -> tuple[Path, ...]:
 
     Names are checked first, and what was written is taken back where a later file cannot be.
     """
-    names = [free_name(folder, one) for one in keeping]
+    names: list[str] = []
+    for one in keeping:
+        names.append(free_name(folder, one, names))
     place = folder / FOLDER
     written: list[Path] = []
     try:
