@@ -56,6 +56,20 @@ def test_what_nobody_told_is_taken_for_the_same_and_said() -> None:
     assert known.moved[0].corrected == ("the mass",)
 
 
+def test_what_some_were_brought_over_by_is_taken_for_the_same_for_the_others_alone() -> None:
+    """The pack's voltage was told with the current, not with the speed: one is brought over."""
+    before, after = (
+        [*side("top_speed_current", amps, 0.3, voltage=volts), *side("top_speed", fast, 0.3)]
+        for amps, fast, volts in ((10.0, 24.0, 12.0), (9.0, 25.0, 11.5))
+    )
+    found, word = compared(before, after), "the voltage of the pack at rest"
+    by = {one.change.name: one for one in found.moved}
+    assert by["top_speed_current"].corrected == (word,)
+    assert word in by["top_speed"].assumed
+    assert f"{word}: the same on both sides, for top speed" in found.assumed
+    assert f"{word}: the same on both sides" in compared(before[1:], after[1:]).assumed
+
+
 def test_a_shared_sensor_is_said() -> None:
     """The current sensor cancels only while it is the same."""
     amps = compared(side("top_speed_current", 10.0, 0.5), side("top_speed_current", 9.0, 0.45))

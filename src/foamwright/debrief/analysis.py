@@ -10,6 +10,7 @@ from foamwright.debrief.energy import read_energy
 from foamwright.debrief.gusts import left_in_mean
 from foamwright.debrief.level_flight import read_level
 from foamwright.debrief.outcome import Analysis, Facts, Figure, Observation, Share
+from foamwright.debrief.outings import told_apart
 from foamwright.debrief.polar import read_polar
 from foamwright.debrief.power_polar import read_power
 from foamwright.debrief.propeller_airspeed import read_propeller
@@ -75,7 +76,9 @@ def analyse(recording: Recording, facts: Facts, fast: Recording | None = None) -
         wind=scene.wind,
         figures=(*_air(scene), *figures, *told),
         findings=tuple(one for share in shares for one in share.findings),
-        not_said=tuple(word for word in (*_holes(recording), unsaid, *missing) if word),
+        not_said=tuple(
+            word for word in (*told_apart(recording), *_holes(recording), unsaid, *missing) if word
+        ),
         observations=seen,
     )
 

@@ -151,11 +151,22 @@ def _moved(one: paired.Change) -> Moved:
 
 
 def _assumed(moved: Sequence[Moved]) -> tuple[str, ...]:
-    """Return what both sides are taken to share, where a figure hangs on it."""
-    unknown = dict.fromkeys(word for one in moved for word in one.assumed)
+    """Return what both sides are taken to share, where a figure hangs on it.
+
+    What other figures were brought over by is taken for the same for the named ones alone.
+    """
+    brought = {word for one in moved for word in one.corrected}
+    unknown: dict[str, list[str]] = {}
+    for one in moved:
+        for word in one.assumed:
+            unknown.setdefault(word, []).append(one.change.label.removesuffix(", change"))
+    said = [
+        f"{word}: the same on both sides" + (f", for {', '.join(names)}" if word in brought else "")
+        for word, names in unknown.items()
+    ]
     if any(WANTED[one.change.name].sensor for one in moved):
-        unknown["the current sensor"] = None
-    return tuple(f"{word}: the same on both sides" for word in unknown)
+        said.append("the current sensor: the same on both sides")
+    return tuple(said)
 
 
 def _one_sided(before: Sequence[Flown], after: Sequence[Flown]) -> tuple[str, ...]:
