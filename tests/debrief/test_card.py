@@ -43,6 +43,9 @@ def test_speed_and_time_go_where_they_are_needed() -> None:
         ("", "says nothing"),
         (" , ", "says nothing"),
         ("used = 420 mAh in 7 A", "is no time"),
+        ("top speed = 0 m/s", "'top speed = 0 m/s': a flight shows more than 0"),
+        ("used = 420 mAh in 0 min", "a flight shows more than 0"),
+        ("cruise current = 2 A at 0 m/s", "a flight shows more than 0"),
     ],
 )
 def test_what_is_no_entry_is_told(text: str, what: str) -> None:

@@ -189,6 +189,8 @@ def reading_in(entry: str) -> Reading:
     for word, what in zip(more[::2], more[1::2], strict=True):
         key, dimension = ("time", "time") if word == "in" else ("speed", "speed")
         besides[key] = quantity_in(entry, what, dimension).value
+    if min([value.value if kind.relative else 1.0, *besides.values()]) <= 0.0:
+        raise refused(entry, "a flight shows more than 0", "leave out what was not read")
     usual = max(kind.relative * abs(value.value), kind.least)
     return Reading(
         name=kind.name,
