@@ -70,7 +70,7 @@ def test_the_page_holds_everything_once() -> None:
     """Columns, figures, findings, what is not said, what was learned."""
     page = told()
     for words in (
-        "600 rows over 60 s, 80 % of that time recorded; 1 gaps are left open",
+        "600 rows over 60 s, 80 % of that time recorded; 1 gap is left open",
         "ground speed in kn",
         "98 % sure",
         "wind from 328°, 4.00 m/s  (3.20–4.80 m/s)",

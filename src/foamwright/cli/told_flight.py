@@ -24,8 +24,9 @@ def log_line(log: FlightLog) -> Text:
     gaps = len(log.recording.gaps)
     line = Text(f"{log.rows} rows over {lasted:.0f} s")
     if gaps:
+        left = "gap is" if gaps == 1 else "gaps are"
         share = f"{log.recording.coverage * 100:.0f} %"
-        line.append(f", {share} of that time recorded; {gaps} gaps are left open")
+        line.append(f", {share} of that time recorded; {gaps} {left} left open")
     return line
 
 

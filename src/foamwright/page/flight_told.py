@@ -138,8 +138,9 @@ def log_words(log: FlightLog) -> str:
     told = f"{log.rows} rows over {show(lasted, 'time')}"
     gaps = len(log.recording.gaps)
     if gaps:
+        left = "gap is" if gaps == 1 else "gaps are"
         share = f"{100.0 * log.recording.coverage:.0f} %"
-        told += f"; {share} of that time recorded, {gaps} gaps are left open"
+        told += f"; {share} of that time recorded, {gaps} {left} left open"
     return told
 
 
