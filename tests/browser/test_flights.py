@@ -131,7 +131,10 @@ def test_with_the_keyboard_alone(server: Server, leaf: Leaf, size: dict[str, int
         page.keyboard.press("Shift+Tab")
     page.keyboard.press("Enter")
     expect(page.locator(".flight")).to_have_count(1)
-    assert page.evaluate("() => document.activeElement.tagName") == "SUMMARY"
+    until(
+        lambda: page.evaluate("() => document.activeElement.tagName") == "SUMMARY",
+        "the focus on the flight kept",
+    )
 
 
 def test_columns_are_changed_and_confirmed_once(server: Server, leaf: Leaf) -> None:

@@ -22,6 +22,8 @@ from tests.journeys.field_logs import (
 )
 
 from foamwright.cli.main import main
+from foamwright.debrief.recording import Recording
+from foamwright.debrief.wind import find_wind
 from foamwright.jobs import debrief as job
 from foamwright.page.timeline import timeline
 
@@ -92,7 +94,26 @@ def test_the_wind_is_found_in_spite_of_them(told: list[dict[str, object]]) -> No
     assert sum(near) >= 7
     half = [0.5 * (wind["high"] - wind["low"]) for wind in winds]
     assert np.median(half) <= 0.8
-    assert sum(wind["low"] <= 4.0 <= wind["high"] for wind in winds) >= 5
+
+
+@pytest.mark.slow
+def test_bands_hold_the_wind_as_often_as_they_promise_in_spite_of_them() -> None:
+    """At least 70 % of 300 such flights, of which eight alone would be a throw of the dice; 85 to
+    90 % do, on the wide side."""
+    held = []
+    for seed in range(300):
+        way = np.radians(37.0 * seed)
+        wind = (4.0 * float(np.cos(way)), 4.0 * float(np.sin(way)))
+        channels = flown(Flight(legs=GAPS_LEGS, wind=wind, seed=2000 + seed))
+        kept = kept_rows(channels["time"].size, 0.78, seed)
+        left = {
+            name: channels[name][kept] for name in ("ground_speed", "course", "throttle", "height")
+        }
+        left["course"] = np.radians(left["course"])
+        found, why = find_wind(Recording(time=channels["time"][kept], channels=left))
+        assert found is not None, why
+        held.append(found.low <= 4.0 <= found.high)
+    assert np.mean(held) >= 0.7
 
 
 def test_the_airspeed_is_found_in_spite_of_them(told: list[dict[str, object]]) -> None:

@@ -182,10 +182,14 @@ async function renew(open = false) {
     return;
   }
   const opened = [...kept.querySelectorAll("details[open]")].map((one) => one.dataset.flight);
+  const held = kept.contains(document.activeElement)
+    ? document.activeElement.closest("details")?.dataset.flight
+    : undefined;
   here.revision = answer.revision;
   kept.innerHTML = answer.html;
   for (const one of kept.querySelectorAll("details")) {
     one.open = opened.includes(one.dataset.flight);
+    if (held && one.dataset.flight === held) one.querySelector("summary").focus();
   }
   const first = kept.querySelector("details");
   if (open && first) {
