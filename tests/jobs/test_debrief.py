@@ -102,6 +102,24 @@ def test_the_json_is_the_contract() -> None:
     assert set(log["gaps"][0]) == {"start", "end"}
 
 
+def test_what_fits_nothing_is_told_not_swallowed(plane: Path) -> None:
+    """A card's mass far off the scale's: from what nothing is learned is said, once a reason."""
+    (plane / "bench.toml").write_text(
+        '[[weighings]]\ndate = 2026-05-01\nitem = "all"\nmass = "262 ± 1 g"\n', encoding="utf-8"
+    )
+    card = "all-up mass = 230 g, top speed = 24 m/s ± 0.5 m/s"
+    found = debrief(plane, (), Wishes(card=card))
+    assert found.belief == ()
+    said = [line for line in found.flights[-1].not_said if "nothing is learned" in line]
+    assert len(said) == 2
+    assert "the all-up mass: it fits nothing the model knows" in said[0]
+    assert "the top speed" in said[1]
+    assert "together with something that fits nothing" in said[1]
+    fitting = debrief(plane, (), Wishes(card="top speed = 24 m/s ± 2 m/s"))
+    assert not [line for line in fitting.flights[-1].not_said if "nothing is learned" in line]
+    assert fitting.belief != ()
+
+
 def test_a_card_teaches_and_writes_nothing(plane: Path) -> None:
     """Until it is accepted."""
     before = snapshot(plane)

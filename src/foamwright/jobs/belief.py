@@ -10,7 +10,7 @@ import numpy as np
 from foamwright import __version__
 from foamwright.model.bench_evidence import sources_of, weighed_as
 from foamwright.model.ensemble import Draws, Knowledge
-from foamwright.model.evidence import Observation, Source
+from foamwright.model.evidence import OBSERVABLE, Observation, Source
 from foamwright.model.learning import Band, Change, Checked, Learned, Taught, learn
 from foamwright.plane import belief_file, flights
 from foamwright.plane.belief_file import BeliefFile, KeptBand, KeptChange, KeptCheck, KeptSource
@@ -309,3 +309,12 @@ def belief_json(changes: Sequence[Change]) -> list[dict[str, object]]:
         }
         for change in changes
     ]
+
+
+def unused_in(taught: Taught) -> tuple[tuple[str, str], ...]:
+    """Return the readings that nothing was learned from, each with why."""
+    return tuple(
+        (OBSERVABLE[check.observation.name].label, check.why)
+        for check in taught.checked
+        if not check.used
+    )

@@ -10,9 +10,8 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from foamwright.jobs.ask import SCHEMA, Settings, answer_json, opened
-from foamwright.jobs.belief import belief_json, learned
+from foamwright.jobs.belief import belief_json, learned, unused_in
 from foamwright.model.bench_evidence import sources_of
-from foamwright.model.evidence import OBSERVABLE
 from foamwright.model.learning import Change, Learned, Taught
 from foamwright.model.score import scored
 from foamwright.plane.bench import (
@@ -210,7 +209,7 @@ def note(path: Path, record: Record, settings: Settings, *, dry: bool = False) -
         answer=answer,
         changes=() if taught is None else taught.changes,
         hints=hints_of(record, planned),
-        unused=() if taught is None else unused_of(taught),
+        unused=() if taught is None else tuple(map(": ".join, unused_in(taught))),
     )
 
 
@@ -222,15 +221,6 @@ def taught_by(record: Record, found: Learned | None) -> Taught | None:
     names = {source.name for source in sources_of(bench)}
     entries = [entry for entry in found.taught if entry.source.name in names]
     return entries[-1] if entries else None
-
-
-def unused_of(taught: Taught) -> tuple[str, ...]:
-    """Return the readings that nothing was learned from, each with why."""
-    return tuple(
-        f"{OBSERVABLE[check.observation.name].label}: {check.why}"
-        for check in taught.checked
-        if not check.used
-    )
 
 
 def take_out(path: Path, name: str, told: Mapping[str, str]) -> Path:

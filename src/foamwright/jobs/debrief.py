@@ -13,7 +13,7 @@ from foamwright.debrief.outcome import Facts, Segment
 from foamwright.debrief.read_off import Reading, readings_of
 from foamwright.debrief.reading import read_log
 from foamwright.jobs.ask import SCHEMA, figure_json
-from foamwright.jobs.belief import belief_json, learned, observe
+from foamwright.jobs.belief import belief_json, learned, observe, unused_in
 from foamwright.jobs.confirmed_columns import on_accepting
 from foamwright.jobs.flight_analysis import (
     Finding,
@@ -26,7 +26,7 @@ from foamwright.jobs.flight_analysis import (
 from foamwright.jobs.kept_flights import Keeping, keep
 from foamwright.jobs.paired_flights import Compared, as_flown, compared, compared_json
 from foamwright.model.evidence import OBSERVABLE, Observation
-from foamwright.model.learning import Change
+from foamwright.model.learning import Change, Taught
 from foamwright.physics.numerics.normal import TENTH
 from foamwright.plane.bench import today
 from foamwright.plane.document import LoadedPlane, load
@@ -239,13 +239,27 @@ def read_all(loaded: LoadedPlane, logs: Sequence[Path], wishes: Wishes) -> tuple
     )
 
 
-def taught_by(loaded: LoadedPlane, flights: Sequence[Told]) -> tuple[Change, ...]:
-    """Return what flights teach of a plane; nothing is written."""
+def taught_by(loaded: LoadedPlane, flights: Sequence[Told]) -> Taught | None:
+    """Return what flights teach of a plane, or None where there is nothing; nothing is written."""
     seen = [one for flight in flights for one in observations_of(flight.readings)]
-    if not seen:
-        return ()
-    taught = observe(loaded, seen).taught
-    return taught[-1].changes if taught else ()
+    taught = observe(loaded, seen).taught if seen else ()
+    return taught[-1] if taught else None
+
+
+def with_unlearned(flights: tuple[Told, ...], taught: Taught | None) -> tuple[Told, ...]:
+    """Return flights, the last of which says from what nothing is learned, and why."""
+    if taught is None or not flights:
+        return flights
+    reasons: dict[str, list[str]] = {}
+    for label, why in unused_in(taught):
+        names = reasons.setdefault(why, [])
+        if label not in names:
+            names.append(label)
+    said = (
+        f"nothing is learned from {', '.join(f'the {name}' for name in names)}: {why}"
+        for why, names in reasons.items()
+    )
+    return (*flights[:-1], replace(flights[-1], not_said=(*flights[-1].not_said, *said)))
 
 
 def debrief(
@@ -260,7 +274,7 @@ def debrief(
     flights = read_all(loaded, logs, wishes)
     beside = held_beside(loaded, flights, wishes)
     step("asking what it teaches of the plane")
-    belief = taught_by(loaded, flights)
+    taught = taught_by(loaded, flights)
     written: tuple[Path, ...] = ()
     if wishes.accept:
         step("keeping it and learning from it")
@@ -268,8 +282,8 @@ def debrief(
     return Debriefed(
         plane=loaded.plane.name,
         units=wishes.units or loaded.plane.units,
-        flights=flights,
-        belief=belief,
+        flights=with_unlearned(flights, taught),
+        belief=() if taught is None else taught.changes,
         written=written,
         compared=beside,
     )
