@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from foamwright.debrief.evidence import slope_over
+from foamwright.debrief.recording import Recording
 from foamwright.debrief.scene import Scene
 from foamwright.debrief.wind import air_heading
 from foamwright.physics.air.atmosphere import GRAVITY
@@ -51,10 +52,10 @@ def seconds_of_flight(scene: Scene) -> Seconds | None:
     if flown is None or not log.has("height", "current", "voltage", "throttle"):
         return None
     power = log.channel("current") * log.channel("voltage")
-    load = _load(scene, flown)
+    heading = air_heading(log, scene.wind)
+    load = _load(log, flown, heading)
     energy = log.channel("height") + flown**2 / (2.0 * GRAVITY)
     throttle = log.channel("throttle")
-    heading = air_heading(log, scene.wind)
     turned = np.zeros(flown.size) if heading is None else np.nan_to_num(heading)
     columns = np.stack(
         [flown, energy, load, power, throttle, np.cos(turned), np.sin(turned)], axis=1
@@ -126,12 +127,10 @@ def window(size: int, around: int) -> Grid:
     return np.asarray(inside / inside.sum(axis=1, keepdims=True))
 
 
-def _load(scene: Scene, flown: Grid) -> Grid:
+def _load(log: Recording, flown: Grid, heading: Grid | None) -> Grid:
     """Return the load (k,): by the logged bank, else by how fast the heading turns."""
-    log = scene.recording
     if log.has("roll"):
         return np.asarray(1.0 / np.clip(np.cos(log.channel("roll")), 0.25, 1.0))
-    heading = air_heading(scene.recording, scene.wind)
     if heading is None:
         return np.ones(flown.size)
     reach = max(1, round(1.0 / log.step))

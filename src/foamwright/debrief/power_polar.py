@@ -163,7 +163,10 @@ def power_polar(scene: Scene) -> PowerPolar | None:
     pressure = 0.5 * scene.facts.air_density * speed**2
     over = np.array([1.0, 1.0 / pressure**2, 0.0])
     area = float(over @ found)
-    off = [float(over @ moved) - area for moved in _in_other_winds(scene, mass)]
+    others = _in_other_winds(scene, mass)
+    if others is None:
+        return None
+    off = [float(over @ moved) - area for moved in others]
     sd = float(np.sqrt(over @ covariance @ over + np.sum(np.square(off))))
     if area <= 0.0 or sd > LOOSE * area:
         return None
@@ -179,8 +182,10 @@ def power_polar(scene: Scene) -> PowerPolar | None:
     )
 
 
-def _in_other_winds(scene: Scene, mass: float) -> list[Grid]:
+def _in_other_winds(scene: Scene, mass: float) -> list[Grid] | None:
     """Return the fit in winds that are one sigma off along either axis of its covariance.
+
+    None where it cannot be told in one of them: the band would leave that wind's part out.
 
     How much of the wind's error reaches the drag area hangs on the headings flown: circles do
     without it, glides one way feel it up to its cube.
@@ -197,8 +202,9 @@ def _in_other_winds(scene: Scene, mass: float) -> list[Grid]:
         other_scene = replace(scene, wind=moved, airspeed=airspeed(scene.recording, moved))
         seconds = seconds_of_flight(other_scene)
         told = None if seconds is None else _fitted(other_scene, seconds, mass)
-        if told is not None:
-            found.append(told[0])
+        if told is None:
+            return None
+        found.append(told[0])
     return found
 
 

@@ -255,8 +255,9 @@ def with_unlearned(flights: tuple[Told, ...], taught: Taught | None) -> tuple[To
         names = reasons.setdefault(why, [])
         if label not in names:
             names.append(label)
+    whose = "of all these flights together: " if len(flights) > 1 else ""
     said = (
-        f"nothing is learned from {', '.join(f'the {name}' for name in names)}: {why}"
+        f"{whose}nothing is learned from {', '.join(f'the {name}' for name in names)}: {why}"
         for why, names in reasons.items()
     )
     return (*flights[:-1], replace(flights[-1], not_said=(*flights[-1].not_said, *said)))

@@ -3,6 +3,7 @@
 import { forgetSaid, saidOf, wireColumns } from "./columns.js";
 import { say, send } from "./send.js";
 import { follow } from "./slow.js";
+import { takeLogs } from "./taking.js";
 import { sizeOf, stop, upload } from "./upload.js";
 
 const byId = (name) => document.getElementById(name);
@@ -135,30 +136,7 @@ told.addEventListener("click", async (event) => {
 
 // --- Hands ------------------------------------------------------------------------------------
 
-const drop = byId("drop");
-byId("file").addEventListener("change", (event) => {
-  const [file] = event.target.files;
-  if (file) bring(file);
-  event.target.value = ""; // the same file can be picked again
-});
-for (const name of ["dragenter", "dragover"]) {
-  document.addEventListener(name, (event) => {
-    if (![...(event.dataTransfer?.types ?? [])].includes("Files")) return;
-    event.preventDefault();
-    drop.classList.add("over");
-  });
-}
-document.addEventListener("dragleave", (event) => {
-  if (!event.relatedTarget) drop.classList.remove("over");
-});
-document.addEventListener("drop", (event) => {
-  drop.classList.remove("over");
-  const files = [...(event.dataTransfer?.files ?? [])];
-  if (!files.length) return;
-  event.preventDefault();
-  if (files.length > 1) say("One flight at a time: drop one log.");
-  else bring(files[0]);
-});
+takeLogs(bring);
 byId("stop").addEventListener("click", stop);
 typed.addEventListener("submit", (event) => {
   event.preventDefault();
